@@ -1,0 +1,2 @@
+//! The `cintre` command.
+fn main() {}

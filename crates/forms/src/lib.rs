@@ -1,0 +1,1 @@
+//! The jigs and forms that build an arch, as parts to cut.

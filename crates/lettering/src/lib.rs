@@ -1,0 +1,1 @@
+//! The stroke face for marks and part names.

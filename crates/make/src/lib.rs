@@ -1,0 +1,1 @@
+//! The road from a job to its files.

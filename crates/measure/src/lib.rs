@@ -1,0 +1,1 @@
+//! Lengths and angles as the trade writes and reads them.

@@ -1,0 +1,1 @@
+//! Drawings of arches, parts and sheets.

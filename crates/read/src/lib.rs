@@ -1,0 +1,1 @@
+//! Strict readers of DXF, SVG and RS-274 programs.

@@ -1,0 +1,1 @@
+//! What each bit does on each sheet: passes, ramps, tabs, order.

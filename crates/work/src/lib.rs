@@ -1,0 +1,1 @@
+//! What the stages hand on to one another: data only.

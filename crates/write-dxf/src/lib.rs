@@ -1,0 +1,1 @@
+//! DXF: finished drawings in, bytes out.

@@ -1,0 +1,1 @@
+//! RS-274/NGC: finished programs in, bytes out.

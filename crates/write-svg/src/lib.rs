@@ -1,0 +1,1 @@
+//! SVG for cutting: finished drawings in, bytes out.

@@ -1,0 +1,1 @@
+//! The one number formatter, units, and text made safe for each format.

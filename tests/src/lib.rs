@@ -1,0 +1,1 @@
+//! Acceptance tests over whole jobs live in `tests/tests`.
