@@ -1,1 +1,26 @@
 //! What the stages hand on to one another: data only.
+//!
+//! Millimetres everywhere. A part stands in its own frame until the layout places it; a sheet's origin is its lower left
+//! corner, x to the right, y up; Z 0 is the top of the stock.
+
+pub use caution::{Caution, cautions};
+pub use drawing::{Drawing, Figure, Layer, Shape};
+pub use machine::{
+    BitChange, Cut, DrawingFormat, DrawingMachine, Machine, Router, TabRule, Unit, Zero, ZeroHeight,
+};
+pub use part::{Bore, Depth, Grain, Mark, MarkKind, Part, Recess};
+pub use program::{Move, Program, Tab, To};
+pub use sheet::{Placed, Sheet, Stock, StockGrain};
+pub use tool::{Bit, BitKind, Feeds};
+pub use verdict::{Finding, Verdict};
+
+mod caution;
+pub mod design;
+mod drawing;
+mod machine;
+pub mod manifest;
+mod part;
+mod program;
+mod sheet;
+mod tool;
+mod verdict;

@@ -1,0 +1,148 @@
+//! An open chain of lines and arcs.
+
+use crate::{Affine, Nearest, Piece, Point, Rect};
+
+/// A corner of a chain, with the bulge of the piece that starts there.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Vertex {
+    /// Where it is.
+    pub point: Point,
+    /// tan(sweep / 4) of the piece from here to the next vertex; 0 for a line.
+    pub bulge: f64,
+}
+
+/// An open chain of lines and arcs, each beginning where the one before ended.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Path {
+    vertices: Vec<Vertex>,
+}
+
+impl Path {
+    /// A chain through `vertices`, at least two; the last one's bulge is not used and becomes 0.
+    ///
+    /// # Panics
+    /// With fewer than two vertices, which make no chain.
+    pub fn new(mut vertices: Vec<Vertex>) -> Self {
+        assert!(vertices.len() >= 2, "a path has a start and an end");
+        if let Some(last) = vertices.last_mut() {
+            last.bulge = 0.0;
+        }
+        Self { vertices }
+    }
+
+    /// A chain of pieces, each taken to begin where the one before ends.
+    ///
+    /// # Panics
+    /// With no piece at all.
+    pub fn from_pieces(pieces: &[Piece]) -> Self {
+        let mut vertices: Vec<_> = pieces
+            .iter()
+            .map(|p| Vertex {
+                point: p.start,
+                bulge: p.bulge,
+            })
+            .collect();
+        vertices.extend(pieces.last().map(|p| Vertex {
+            point: p.end,
+            bulge: 0.0,
+        }));
+        Self::new(vertices)
+    }
+
+    /// Straight lines through `points`, at least two.
+    pub fn polyline(points: &[Point]) -> Self {
+        Self::new(points.iter().map(|&point| Vertex { point, bulge: 0.0 }).collect())
+    }
+
+    /// Its vertices, one more than its pieces.
+    pub fn vertices(&self) -> &[Vertex] {
+        &self.vertices
+    }
+
+    /// Its pieces in order.
+    pub fn pieces(&self) -> impl DoubleEndedIterator<Item = Piece> + ExactSizeIterator + Clone + '_ {
+        self.vertices.windows(2).map(|w| Piece {
+            start: w[0].point,
+            end: w[1].point,
+            bulge: w[0].bulge,
+        })
+    }
+
+    /// Where it begins.
+    pub fn start(&self) -> Point {
+        self.vertices[0].point
+    }
+
+    /// Where it ends.
+    pub fn end(&self) -> Point {
+        self.vertices[self.vertices.len() - 1].point
+    }
+
+    /// Its length, mm.
+    pub fn length(&self) -> f64 {
+        self.pieces().map(|p| p.length()).sum()
+    }
+
+    /// The least box that holds it.
+    pub fn bounds(&self) -> Rect {
+        bounds(self.pieces())
+    }
+
+    /// Its point nearest to `p`.
+    pub fn nearest(&self, p: Point) -> Nearest {
+        nearest(self.pieces(), p)
+    }
+
+    /// The same chain run the other way.
+    #[must_use]
+    pub fn reversed(&self) -> Self {
+        Self::from_pieces(&self.pieces().rev().map(|p| p.reversed()).collect::<Vec<_>>())
+    }
+
+    /// The chain moved by a similarity (shift, turn, mirror, even scale).
+    #[must_use]
+    pub fn transformed(&self, by: Affine) -> Self {
+        Self::new(transformed(&self.vertices, by))
+    }
+
+    /// This chain and then `next`, which is taken to begin where this one ends.
+    #[must_use]
+    pub fn then(&self, next: &Self) -> Self {
+        let kept = &self.vertices[..self.vertices.len() - 1];
+        Self::new([kept, &next.vertices].concat())
+    }
+}
+
+pub(crate) fn bounds(pieces: impl Iterator<Item = Piece>) -> Rect {
+    pieces
+        .map(|p| p.bounds())
+        .reduce(|a, b| a.union(b))
+        .unwrap_or_default()
+}
+
+pub(crate) fn nearest(pieces: impl Iterator<Item = Piece>, p: Point) -> Nearest {
+    pieces
+        .enumerate()
+        .map(|(piece, line)| Nearest {
+            piece,
+            ..line.nearest(p)
+        })
+        .min_by(|a, b| a.distance.total_cmp(&b.distance))
+        .unwrap_or(Nearest {
+            point: p,
+            distance: f64::INFINITY,
+            piece: 0,
+            fraction: 0.0,
+        })
+}
+
+pub(crate) fn transformed(vertices: &[Vertex], by: Affine) -> Vec<Vertex> {
+    let sign = if by.determinant() < 0.0 { -1.0 } else { 1.0 };
+    vertices
+        .iter()
+        .map(|v| Vertex {
+            point: by * v.point,
+            bulge: sign * v.bulge,
+        })
+        .collect()
+}

@@ -1,0 +1,47 @@
+//! The one table of cautions.
+
+/// A kind of work that can hurt someone.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Caution {
+    /// Masonry turned on a form.
+    Centering,
+    /// A router cutting sheet stock.
+    Router,
+    /// A drawing that someone else will cut, by saw or machine.
+    Drawing,
+}
+
+impl Caution {
+    /// Its sentences, in plain words.
+    pub const fn sentences(self) -> &'static [&'static str] {
+        match self {
+            Self::Centering => &[
+                "Centering: this is geometry only. Strength, props, thrust and the time to strike belong to local code and a licensed engineer.",
+                "Nobody stands under it while it is loaded, eased or struck. Brace it before loading; two people for the weight; never knock it out sideways.",
+                "A cracked or distorted arch may be moving: prop it and ask before touching it.",
+            ],
+            Self::Router => &[
+                "Router: isolate the machine before changing a bit or a bush. Check collet and stick-out, and never run a bit above its marked speed.",
+                "Guards on, eyes and ears covered, dust drawn off (MDF and hardwood dust harm the lungs). Hold the work down; small work in a holder.",
+                "Tabs and webs can let go and throw a part: stay clear while it runs.",
+                "Run the program above the work first, hand on the stop. The proof speaks of shape only; the person at the machine decides.",
+            ],
+            Self::Drawing => &[
+                "Drawing: lines stand on the finished edge, with no allowance for bit, beam or blade.",
+                "Whoever cuts it follows the machine maker's rules and local code; check the size bar before cutting.",
+            ],
+        }
+    }
+}
+
+/// The sentences of several cautions, each kind once, in the table's order.
+pub fn cautions(kinds: &[Caution]) -> Vec<String> {
+    let mut kinds = kinds.to_vec();
+    kinds.sort_unstable();
+    kinds.dedup();
+    kinds
+        .iter()
+        .flat_map(|kind| kind.sentences())
+        .map(|&sentence| sentence.to_owned())
+        .collect()
+}

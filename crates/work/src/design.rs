@@ -1,0 +1,150 @@
+//! `design.json`: what every sheet must come out as, for the proof. Every length in mm, in each sheet's own frame, Z 0 on
+//! the stock's face.
+
+use cintre_geometry::{Outline, Path, Point, Vertex};
+use serde::{Deserialize, Serialize};
+
+/// The whole of `design.json`.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Design {
+    /// One for each sheet of the job.
+    pub sheets: Vec<DesignSheet>,
+}
+
+/// What one sheet must come out as.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignSheet {
+    /// `sheet-1` and so on.
+    pub id: String,
+    /// Length and width of the stock.
+    pub size: [f64; 2],
+    /// Its real thickness.
+    pub thickness: f64,
+    /// The parts on it.
+    pub parts: Vec<DesignPart>,
+    /// The tabs that hold them.
+    pub tabs: Vec<DesignTab>,
+    /// The bits that cut it.
+    pub bits: Vec<DesignBit>,
+    /// The router that cuts it; none where only a drawing is made.
+    pub router: Option<DesignRouter>,
+}
+
+/// One part. A chain is a list of `[x, y, bulge]`; outlines counter-clockwise, openings and recesses clockwise.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignPart {
+    /// Its name, unique on the sheet.
+    pub name: String,
+    /// Its outer edge.
+    pub outline: Chain,
+    /// Openings through it.
+    pub openings: Vec<Chain>,
+    /// Round holes.
+    pub bores: Vec<DesignBore>,
+    /// Recesses.
+    pub recesses: Vec<DesignRecess>,
+    /// Lines scribed on it, open chains.
+    pub marks: Vec<Chain>,
+    /// How far its arcs stand off the curve they were fitted to at worst; 0 where the curve was arcs already.
+    pub fit_error: f64,
+}
+
+/// Vertices `[x, y, bulge]`; in a closed chain the last bulge is that of the closing piece.
+pub type Chain = Vec<[f64; 3]>;
+
+/// A round hole.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignBore {
+    /// Its centre.
+    pub centre: [f64; 2],
+    /// Its diameter.
+    pub diameter: f64,
+    /// Its depth below the face; none where it goes through.
+    pub depth: Option<f64>,
+}
+
+/// A recess.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignRecess {
+    /// Its edge.
+    pub outline: Chain,
+    /// What stands up inside it.
+    pub islands: Vec<Chain>,
+    /// How deep its floor lies below the face.
+    pub depth: f64,
+}
+
+/// A tab.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignTab {
+    /// The part it holds.
+    pub part: String,
+    /// Its middle, on the part's edge.
+    pub at: [f64; 2],
+    /// The least width of wood left along the edge.
+    pub width: f64,
+    /// Its height above the underside.
+    pub height: f64,
+}
+
+/// A bit.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignBit {
+    /// The shop's name for it.
+    pub name: String,
+    /// Its diameter.
+    pub diameter: f64,
+    /// How much of its length cuts.
+    pub cutting_length: f64,
+    /// `true` for a drill, which may only go straight down.
+    pub drill: bool,
+}
+
+/// What the proof must know of the router.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignRouter {
+    /// The shop's name for it.
+    pub machine: String,
+    /// What it reaches in x and y.
+    pub bed: [f64; 2],
+    /// The height above the face at which the bit travels.
+    pub safe_height: f64,
+    /// How far below the underside a through cut goes.
+    pub through: f64,
+    /// Boxes `[x0, y0, x1, y1]` that the bit keeps out of.
+    pub keep_outs: Vec<[f64; 4]>,
+}
+
+/// An outline as a chain.
+pub fn closed_chain(outline: &Outline) -> Chain {
+    chain(outline.vertices())
+}
+
+/// A path as a chain.
+pub fn open_chain(path: &Path) -> Chain {
+    chain(path.vertices())
+}
+
+/// A chain as an outline, none with fewer than two vertices.
+pub fn outline(chain: &Chain) -> Option<Outline> {
+    (chain.len() >= 2).then(|| Outline::new(vertices(chain)))
+}
+
+/// A chain as an open path, none with fewer than two vertices.
+pub fn path(chain: &Chain) -> Option<Path> {
+    (chain.len() >= 2).then(|| Path::new(vertices(chain)))
+}
+
+fn chain(vertices: &[Vertex]) -> Chain {
+    vertices.iter().map(|v| [v.point.x, v.point.y, v.bulge]).collect()
+}
+
+fn vertices(chain: &Chain) -> Vec<Vertex> {
+    chain
+        .iter()
+        .map(|&[x, y, bulge]| Vertex {
+            point: Point::new(x, y),
+            bulge,
+        })
+        .collect()
+}
