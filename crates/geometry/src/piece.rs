@@ -6,6 +6,9 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 /// Below this bulge a piece of any length met in building stands less than 1e-9 mm off its chord: it is a line.
 const STRAIGHT: f64 = 1e-14;
 
+/// A line that leans by less than this over its whole height is plumb, mm.
+const PLUMB: f64 = 1e-9;
+
 /// A line or a circular arc from `start` to `end`.
 ///
 /// `bulge` is tan(sweep / 4): 0 for a line, positive when the arc runs counter-clockwise, ±1 for a half circle. A full
@@ -215,6 +218,25 @@ impl Piece {
                 None => at(1.0),
             },
         }
+    }
+
+    /// The height of its highest point over `x`, if it reaches there.
+    pub fn highest_at(&self, x: f64) -> Option<f64> {
+        let Some(c) = self.circle() else {
+            let (from, to) = (self.start, self.end);
+            let run = to.x - from.x;
+            if run.abs() < PLUMB {
+                return ((x - from.x).abs() < PLUMB).then(|| from.y.max(to.y));
+            }
+            let fraction = (x - from.x) / run;
+            return (0.0..=1.0).contains(&fraction).then(|| from.lerp(to, fraction).y);
+        };
+        let across = x - c.centre.x;
+        let up = ((c.radius - across) * (c.radius + across)).sqrt();
+        [up, -up]
+            .into_iter()
+            .find(|&dy| dy.is_finite() && self.fraction_at_angle(dy.atan2(across)).is_some())
+            .map(|dy| c.centre.y + dy)
     }
 
     /// The fraction of the arc's length at which it stands in the direction `angle` from its centre, if it reaches there.
