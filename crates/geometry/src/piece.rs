@@ -9,6 +9,9 @@ const STRAIGHT: f64 = 1e-14;
 /// A line that leans by less than this over its whole height is plumb, mm.
 const PLUMB: f64 = 1e-9;
 
+/// An arc is taken to reach this much past its ends, radians, so that rounding opens no gap between two that join.
+const END: f64 = 1e-12;
+
 /// A line or a circular arc from `start` to `end`.
 ///
 /// `bulge` is tan(sweep / 4): 0 for a line, positive when the arc runs counter-clockwise, ±1 for a half circle. A full
@@ -245,7 +248,7 @@ impl Piece {
         let middle = (self.end - self.start).atan2() - self.bulge.signum() * FRAC_PI_2;
         let off = wrapped(angle - middle);
         let sweep = self.sweep();
-        (off.abs() <= sweep.abs() / 2.0).then(|| (0.5 + off / sweep).clamp(0.0, 1.0))
+        (off.abs() <= sweep.abs() / 2.0 + END).then(|| (0.5 + off / sweep).clamp(0.0, 1.0))
     }
 
     /// Twice the signed area between the piece and the origin: summed round a closed chain it is twice the area inside.
