@@ -6,9 +6,15 @@
 
 pub use kurbo::{Affine, Point, Rect, Vec2};
 pub use outline::Outline;
+pub use parallel::{PARALLEL_TOLERANCE, ParallelError, parallel};
 pub use path::{Path, Vertex};
 pub use piece::{Circle, Nearest, Piece};
+pub use reach::{Leftover, leftovers};
 
+mod convert;
 mod outline;
+mod parallel;
 mod path;
 mod piece;
+mod reach;
+mod tidy;
