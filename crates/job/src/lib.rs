@@ -1,1 +1,38 @@
 //! Job and shop files as the user wrote them, their faults and their schema.
+//!
+//! A file is read in three steps: its YAML becomes a tree in which every value knows its line; the tree is held against
+//! tables of fields, which gathers every fault at once; and what has no fault becomes plain data, lengths in mm and angles
+//! in radians, each value still able to say where it was written. Whether an arch of these sizes can be is not judged here.
+
+pub use arch::{ArchSpec, Shape};
+pub use fault::{Fault, Faults, Place, Places};
+pub use form::{Centering, Form, FormSpec, Pattern, PatternPiece};
+pub use job::{Job, ShopAt, read_job};
+pub use machine::{
+    BitChange, Cut, DrawingFormat, DrawingSpec, MachineSpec, RouterSpec, Tabs, ZeroAt, ZeroHeight,
+};
+pub use plain::{plain_job, plain_shop};
+pub use schema::{schema_job, schema_shop};
+pub use shop::{Grain, House, Shop, StockSpec, read_shop};
+pub use tool::{BitKind, BitSpec, Feeds, Holder};
+pub use value::Spacing;
+
+mod arch;
+mod fault;
+mod form;
+mod job;
+mod machine;
+mod marks;
+mod nearest;
+mod plain;
+mod reader;
+mod record;
+mod schema;
+mod shop;
+mod table;
+mod tool;
+mod tree;
+mod value;
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,194 @@
+//! The forms that a job makes.
+
+use crate::fault::Places;
+use crate::record::{Datum, Record};
+use crate::table::{Case, Cases, Kind, LENGTH, LENGTH_OR_0, Of, default, optional, required, word};
+
+/// One form to make.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FormSpec {
+    /// The name of its arch.
+    pub arch: String,
+    /// The name of the stock that it is cut from.
+    pub stock: String,
+    /// The name of the machine that cuts it.
+    pub machine: String,
+    /// How many are wanted.
+    pub copies: u32,
+    /// What it is, with its own fields.
+    pub form: Form,
+    /// Where its fields were written.
+    pub places: Places,
+}
+
+/// What a form is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Form {
+    /// Ribs and lagging that masonry is turned on.
+    Centering(Centering),
+    /// A full-size piece to hold against the work.
+    Pattern(Pattern),
+}
+
+impl Form {
+    /// Its name in a job.
+    pub const fn name(&self) -> &'static str {
+        match self {
+            Self::Centering(_) => "centering",
+            Self::Pattern(_) => "pattern",
+        }
+    }
+}
+
+/// The sizes of a centering, mm.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Centering {
+    /// The thickness of the wall that the arch carries.
+    pub wall: f64,
+    /// The thickness of the lagging on the ribs, 0 where there is none.
+    pub lagging: f64,
+    /// The thickness of a skin on the lagging.
+    pub skin: f64,
+    /// How far the ribs' level bottom lies below the feet of their curve.
+    pub tie: f64,
+    /// The depth of wood left above a web opening; none where the rib is solid.
+    pub rib_depth: Option<f64>,
+    /// The diameter of the holes for the bolts that join the ribs.
+    pub bolt: f64,
+    /// How many ribs; none where the wall decides.
+    pub ribs: Option<u32>,
+}
+
+/// A pattern.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pattern {
+    /// Which piece it is of.
+    pub piece: PatternPiece,
+}
+
+/// The piece that a pattern is of.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PatternPiece {
+    /// The ring, or casing, between soffit and back.
+    Ring,
+    /// What fills the opening below the soffit.
+    Inside,
+}
+
+impl FormSpec {
+    pub(crate) fn new(record: &Record) -> Self {
+        let form = match record.case {
+            "centering" => Form::Centering(Centering {
+                wall: record.number("wall"),
+                lagging: record.number("lagging"),
+                skin: record.number("skin"),
+                tie: record.number("tie"),
+                rib_depth: record.maybe_number("rib-depth"),
+                bolt: record.number("bolt"),
+                ribs: record.maybe_whole("ribs"),
+            }),
+            "pattern" => Form::Pattern(Pattern {
+                piece: match record.word("piece") {
+                    "ring" => PatternPiece::Ring,
+                    _ => PatternPiece::Inside,
+                },
+            }),
+            other => unreachable!("{other} is refused by the table"),
+        };
+        Self {
+            arch: record.text("arch"),
+            stock: record.text("stock"),
+            machine: record.text("machine"),
+            copies: record.whole("copies"),
+            form,
+            places: record.places(),
+        }
+    }
+}
+
+/// The forms of a list.
+pub(crate) fn forms(record: &Record, field: &str) -> Vec<FormSpec> {
+    let items = record.list(field);
+    items
+        .filter_map(|item| match item {
+            Datum::Record(record) => Some(FormSpec::new(record)),
+            _ => None,
+        })
+        .collect()
+}
+
+/// Every form of the trade.
+pub(crate) static FORMS: Cases = Cases {
+    tag: "form",
+    default: None,
+    help: "what is made",
+    common: &[
+        required("arch", Kind::Name(Of::Arch), "the arch that it is for"),
+        required("stock", Kind::Name(Of::Stock), "the stock that it is cut from"),
+        required(
+            "machine",
+            Kind::Name(Of::Machine),
+            "the machine that cuts it, or who takes the drawing",
+        ),
+        default(
+            "copies",
+            Kind::Whole { least: 1, most: 1000 },
+            "1",
+            "how many are wanted",
+        ),
+    ],
+    cases: &[
+        Case::made(
+            "centering",
+            "ribs and lagging that masonry is turned on",
+            &[
+                required("wall", LENGTH, "the thickness of the wall that the arch carries"),
+                required(
+                    "lagging",
+                    LENGTH_OR_0,
+                    "the thickness of the lagging on the ribs, 0 for none",
+                ),
+                default("skin", LENGTH_OR_0, "0", "the thickness of a skin on the lagging"),
+                default(
+                    "tie",
+                    LENGTH_OR_0,
+                    "100 mm",
+                    "how far the ribs' level bottom lies below the feet of their curve",
+                ),
+                optional(
+                    "rib-depth",
+                    LENGTH,
+                    "the depth of wood left above a web opening; the rib is solid if it is left out",
+                ),
+                default(
+                    "bolt",
+                    LENGTH,
+                    "9 mm",
+                    "the diameter of the holes for the bolts that join the ribs",
+                ),
+                optional(
+                    "ribs",
+                    Kind::Whole { least: 2, most: 100 },
+                    "how many ribs; the thickness of the wall decides if it is left out",
+                ),
+            ],
+        ),
+        Case::made(
+            "pattern",
+            "a full-size piece to hold against the work",
+            &[required(
+                "piece",
+                Kind::Word(&[
+                    word("ring", "the ring, or casing, between soffit and back"),
+                    word("inside", "what fills the opening below the soffit"),
+                ]),
+                "which piece it is of",
+            )],
+        ),
+        Case::later("template", "a routing template", &[]),
+        Case::later("trammel", "a router trammel's arm", &[]),
+        Case::later("bending-form", "a form that strips are bent round", &[]),
+        Case::later("curved-head", "a head or casing from segments", &[]),
+        Case::later("model", "a model from sheet", &[]),
+    ],
+};

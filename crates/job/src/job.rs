@@ -1,0 +1,158 @@
+//! A job: arches, and what is made for them.
+
+use crate::arch::{ARCHES, ArchSpec, check_spans};
+use crate::fault::{Fault, Faults, Places};
+use crate::form::{FORMS, FormSpec, forms};
+use crate::reader::{Names, read_file};
+use crate::record::{Datum, Record};
+use crate::shop::{SHOP, Shop, check_shop};
+use crate::table::{Field, Kind, LENGTH, default, optional, required};
+use cintre_measure::{Rule, Unit};
+
+/// A job as it was written. Lengths in mm.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Job {
+    /// Its title.
+    pub title: String,
+    /// What a bare number in its file means.
+    pub units: Unit,
+    /// How far tangent arcs may stand off a curve that is not circular, mm.
+    pub tolerance: f64,
+    /// The marks of the rule that its figures are read off with, if it says.
+    pub rule: Option<Rule>,
+    /// The shop, or where it is.
+    pub shop: ShopAt,
+    /// Its arches with their names, in the order of the file.
+    pub arches: Vec<(String, ArchSpec)>,
+    /// What is made, in the order of the file.
+    pub make: Vec<FormSpec>,
+    /// Where its fields were written.
+    pub places: Places,
+    names: Names,
+}
+
+/// Where the shop of a job is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ShopAt {
+    /// In this file, beside the job's.
+    File(String),
+    /// In the job itself.
+    Inline(Box<Shop>),
+}
+
+/// Reads a job file; `file` is its name, for faults. If the shop is in a file of its own, call [`Job::check_shop`] once
+/// both are read.
+pub fn read_job(file: &str, text: &str) -> Result<Job, Faults> {
+    let (record, names) = read_file(file, text, JOB, check_job)?;
+    let units = record.unit("units");
+    Ok(Job {
+        title: record.text("title"),
+        units,
+        tolerance: record.number("tolerance"),
+        rule: record.rule("rule"),
+        shop: match record.get("shop") {
+            Some(Datum::Record(shop)) => ShopAt::Inline(Box::new(Shop::new(shop))),
+            _ => ShopAt::File(record.text("shop")),
+        },
+        arches: record
+            .named("arches")
+            .map(|(name, record)| (name.to_owned(), ArchSpec::new(record)))
+            .collect(),
+        make: forms(&record, "make"),
+        places: record.places(),
+        names,
+    })
+}
+
+impl Job {
+    /// An arch by its name.
+    pub fn arch(&self, name: &str) -> Option<&ArchSpec> {
+        self.arches.iter().find(|(n, _)| n == name).map(|(_, arch)| arch)
+    }
+
+    /// A fault for every stock and machine that the job asks for and the shop has not.
+    pub fn check_shop(&self, shop: &Shop) -> Result<(), Faults> {
+        let mut faults = Vec::new();
+        self.names.check(&mut faults, Some(&shop.names()));
+        Faults::check(faults)
+    }
+
+    /// The rule that figures are read off with: the job's, else the shop's, else 0.5 mm or 1/32 by the job's units.
+    pub fn rule_in(&self, shop: &Shop) -> Rule {
+        let usual = match self.units {
+            Unit::Millimetre => Rule::HalfMillimetre,
+            Unit::Inch => Rule::ThirtySecond,
+        };
+        self.rule.or(shop.house.rule).unwrap_or(usual)
+    }
+}
+
+/// What no single field of a job can tell.
+fn check_job(record: &Record, faults: &mut Vec<Fault>) {
+    let units = match record.get("units") {
+        Some(Datum::Unit(unit)) => *unit,
+        _ => Unit::Millimetre,
+    };
+    for (_, arch) in record.named("arches") {
+        check_spans(arch, units, faults);
+    }
+    if let Some(Datum::Record(shop)) = record.get("shop") {
+        check_shop(shop, faults);
+    }
+    if let Some(placed) = record.fields.get("tolerance")
+        && let Datum::Length(mm) = placed.datum
+        && !(FINEST..=COARSEST).contains(&mm)
+    {
+        let what = format!("a tolerance is from {FINEST} mm to {COARSEST} mm");
+        faults.push(
+            placed
+                .place
+                .fault(what, Some("0.02 mm is taken if it is left out".to_owned())),
+        );
+    }
+    if let Some(placed) = record.fields.get("arches")
+        && matches!(&placed.datum, Datum::Named(arches) if arches.is_empty())
+        && faults.is_empty()
+    {
+        let help = "name an arch and give its shape and sizes".to_owned();
+        faults.push(placed.place.fault("there is no arch in it", Some(help)));
+    }
+}
+
+/// Finer than this, arcs are too many and too short for any machine, mm.
+const FINEST: f64 = 0.001;
+/// Coarser than this is seen and felt, mm.
+const COARSEST: f64 = 1.0;
+
+/// The fields of a job file.
+pub(crate) static JOB: &[Field] = &[
+    required(
+        "title",
+        Kind::Text,
+        "what the job is, for the head of every sheet",
+    ),
+    default("units", Kind::Unit, "mm", "what a bare number means"),
+    default(
+        "tolerance",
+        LENGTH,
+        "0.02 mm",
+        "how far tangent arcs may stand off a curve that is not circular, from 0.001 mm to 1 mm",
+    ),
+    optional(
+        "rule",
+        Kind::Rule,
+        "the marks of the rule that figures are read off with",
+    ),
+    required(
+        "shop",
+        Kind::FileOr(SHOP),
+        "the shop file, beside the job's, or what would be in it",
+    ),
+    required("arches", ARCHES, "the arches by their names"),
+    default(
+        "make",
+        Kind::List(&Kind::OneCase(&FORMS)),
+        "[]",
+        "what is made of them",
+    ),
+];

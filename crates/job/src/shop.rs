@@ -1,0 +1,248 @@
+//! What the shop has.
+
+use crate::fault::{Fault, Faults, Places};
+use crate::machine::{MACHINES, MachineSpec, check_machine};
+use crate::reader::read_file;
+use crate::record::{Datum, Record};
+use crate::table::{
+    Field, Kind, LENGTH, LENGTH_OR_0, Of, default, not_yet, optional, required, surrounding, word,
+};
+use crate::tool::{BITS, BitSpec};
+use crate::value::Spacing;
+use cintre_measure::{Rule, Unit};
+use std::collections::BTreeMap;
+
+/// What the shop has. Lengths in mm.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shop {
+    /// What a bare number in its file means.
+    pub units: Unit,
+    /// Its stock by name.
+    pub stock: BTreeMap<String, StockSpec>,
+    /// Its bits by name.
+    pub bits: BTreeMap<String, BitSpec>,
+    /// Its machines by name.
+    pub machines: BTreeMap<String, MachineSpec>,
+    /// Its house rules.
+    pub house: House,
+    /// Where its fields were written.
+    pub places: Places,
+}
+
+/// A kind of sheet, mm.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StockSpec {
+    /// What it is, as the bits' feeds name it.
+    pub material: String,
+    /// Length and width.
+    pub sheet: [f64; 2],
+    /// Its real thickness.
+    pub thickness: f64,
+    /// Which way its grain runs.
+    pub grain: Grain,
+    /// How many there are, if the shop says.
+    pub sheets: Option<u32>,
+    /// Kept clear along every edge.
+    pub trim: f64,
+    /// Where its fields were written.
+    pub places: Places,
+}
+
+/// Which way the grain of a sheet runs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Grain {
+    /// Along the first size.
+    Long,
+    /// Along the second.
+    Short,
+    /// It has none.
+    None,
+}
+
+/// What holds for all work of the shop.
+#[derive(Clone, Debug, PartialEq)]
+pub struct House {
+    /// How far parts stand from one another.
+    pub spacing: Spacing,
+    /// The marks of the rule that figures are read off with, if the shop says.
+    pub rule: Option<Rule>,
+    /// Where its fields were written.
+    pub places: Places,
+}
+
+/// Reads a shop file; `file` is its name, for faults.
+pub fn read_shop(file: &str, text: &str) -> Result<Shop, Faults> {
+    let (record, _) = read_file(file, text, SHOP, check_shop)?;
+    Ok(Shop::new(&record))
+}
+
+impl Shop {
+    pub(crate) fn new(record: &Record) -> Self {
+        fn named<T>(record: &Record, field: &str, new: impl Fn(&Record) -> T) -> BTreeMap<String, T> {
+            record
+                .named(field)
+                .map(|(name, record)| (name.to_owned(), new(record)))
+                .collect()
+        }
+        let house = record.record("house");
+        Self {
+            units: record.unit("units"),
+            stock: named(record, "stock", StockSpec::new),
+            bits: named(record, "bits", BitSpec::new),
+            machines: named(record, "machines", MachineSpec::new),
+            house: House {
+                spacing: match house.get("spacing") {
+                    Some(Datum::Spacing(spacing)) => *spacing,
+                    _ => unreachable!("the table gives a spacing"),
+                },
+                rule: house.rule("rule"),
+                places: house.places(),
+            },
+            places: record.places(),
+        }
+    }
+
+    /// The names that a job may ask for.
+    pub(crate) fn names(&self) -> Vec<(Of, String)> {
+        let stock = self.stock.keys().map(|name| (Of::Stock, name.clone()));
+        let machines = self.machines.keys().map(|name| (Of::Machine, name.clone()));
+        stock.chain(machines).collect()
+    }
+}
+
+impl StockSpec {
+    fn new(record: &Record) -> Self {
+        Self {
+            material: record.text("material"),
+            sheet: record.numbers("sheet"),
+            thickness: record.number("thickness"),
+            grain: match record.word("grain") {
+                "long" => Grain::Long,
+                "short" => Grain::Short,
+                _ => Grain::None,
+            },
+            sheets: record.maybe_whole("sheets"),
+            trim: record.number("trim"),
+            places: record.places(),
+        }
+    }
+}
+
+/// What no single field of a shop can tell.
+pub(crate) fn check_shop(record: &Record, faults: &mut Vec<Fault>) {
+    for (name, machine) in record.named("machines") {
+        check_machine(machine, faults);
+        if ["pictures", "paper"].contains(&name.to_lowercase().as_str()) {
+            let what = format!("a made folder keeps the name `{name}` for itself");
+            faults.push(
+                machine
+                    .place
+                    .fault(what, Some("give the machine another".to_owned())),
+            );
+        }
+    }
+    for (_, stock) in record.named("stock") {
+        check_stock(stock, faults);
+    }
+}
+
+/// A sheet is thinner than it is wide, and its trim leaves something of it.
+fn check_stock(stock: &Record, faults: &mut Vec<Fault>) {
+    let Some(Datum::List(sheet)) = stock.get("sheet") else {
+        return;
+    };
+    let least = sheet
+        .iter()
+        .map(|size| size.datum.number())
+        .fold(f64::INFINITY, f64::min);
+    for (field, most) in [("thickness", least), ("trim", least / 2.0)] {
+        if let Some(placed) = stock.fields.get(field)
+            && placed.datum.number() >= most
+        {
+            let what = format!("must be under {most} mm on a sheet of this size");
+            faults.push(placed.place.fault(what, None));
+        }
+    }
+}
+
+/// The fields of a shop file.
+pub(crate) static SHOP: &[Field] = &[
+    surrounding(
+        "units",
+        "what a bare number means: mm if left out, or what the job around it says",
+    ),
+    default(
+        "stock",
+        Kind::Named(Of::Stock, &Kind::Group(STOCK)),
+        "{}",
+        "the sheets that the shop has",
+    ),
+    default(
+        "bits",
+        Kind::Named(Of::Bit, &Kind::Cases(&BITS)),
+        "{}",
+        "the bits that the shop has",
+    ),
+    default(
+        "machines",
+        Kind::Named(Of::Machine, &Kind::Cases(&MACHINES)),
+        "{}",
+        "what the shop cuts with",
+    ),
+    default(
+        "house",
+        Kind::Group(HOUSE),
+        "{}",
+        "what holds for all work of the shop",
+    ),
+    not_yet("bushes"),
+    not_yet("router-base"),
+];
+
+const STOCK: &[Field] = &[
+    required("material", Kind::Text, "what it is, as the bits' feeds name it"),
+    required("sheet", Kind::Tuple(2, &LENGTH), "its length and width"),
+    required("thickness", LENGTH, "its real thickness, as measured"),
+    default(
+        "grain",
+        Kind::Word(&[
+            word("long", "along the first size"),
+            word("short", "along the second size"),
+            word("none", "it has none"),
+        ]),
+        "none",
+        "which way its grain runs",
+    ),
+    optional(
+        "sheets",
+        Kind::Whole {
+            least: 0,
+            most: 10_000,
+        },
+        "how many there are",
+    ),
+    default("trim", LENGTH_OR_0, "8 mm", "kept clear along every edge"),
+    not_yet("outline"),
+    not_yet("board"),
+    not_yet("boards"),
+    not_yet("clean-up"),
+    not_yet("faces"),
+];
+
+const HOUSE: &[Field] = &[
+    default(
+        "spacing",
+        Kind::Spacing,
+        "margin 4 mm",
+        "how far parts stand from one another: a length, or `margin` and what is added to the bit's diameter",
+    ),
+    optional(
+        "rule",
+        Kind::Rule,
+        "the marks of the rule that figures are read off with",
+    ),
+    not_yet("roll"),
+    not_yet("paper"),
+    not_yet("clamp"),
+    not_yet("springback"),
+];

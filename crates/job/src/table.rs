@@ -1,0 +1,262 @@
+//! What the tables of fields are made of. The reader and the schema both come from them.
+
+/// One field of a mapping.
+#[derive(Debug)]
+pub(crate) struct Field {
+    pub(crate) name: &'static str,
+    pub(crate) kind: Kind,
+    pub(crate) need: Need,
+    /// One line: what it is.
+    pub(crate) help: &'static str,
+}
+
+/// Whether a field must be given.
+#[derive(Clone, Copy, Debug)]
+pub(crate) enum Need {
+    Required,
+    Optional,
+    /// What is taken if it is left out, as it would be written.
+    Default(&'static str),
+    /// The unit that a bare number has where it stands, for a field of the kind [`Kind::Unit`].
+    Surrounding,
+}
+
+/// What a field holds.
+#[derive(Debug)]
+pub(crate) enum Kind {
+    /// One line of text.
+    Text,
+    /// A length.
+    Length(Sign),
+    /// A length a minute.
+    Feed,
+    /// An angle.
+    Angle,
+    /// A plain number.
+    Number { least: f64, most: f64 },
+    /// A whole number.
+    Whole { least: u32, most: u32 },
+    /// `true` or `false`.
+    YesNo,
+    /// One of a few words.
+    Word(&'static [Word]),
+    /// `mm` or `in`.
+    Unit,
+    /// The marks of a rule.
+    Rule,
+    /// A length between parts, or `margin` and a length.
+    Spacing,
+    /// The name of something that stands elsewhere.
+    Name(Of),
+    /// So many of the same.
+    Tuple(usize, &'static Self),
+    /// Any number of the same.
+    List(&'static Self),
+    /// A mapping of fields.
+    Group(&'static [Field]),
+    /// A mapping of fields, or the word `none`.
+    GroupOrNone(&'static [Field]),
+    /// A mapping of names, each with the same.
+    Named(Of, &'static Self),
+    /// A mapping of fields, of which one says which of several cases it is.
+    Cases(&'static Cases),
+    /// A mapping with one name, that of the case, which holds its fields.
+    OneCase(&'static Cases),
+    /// The name of a file, or the mapping that would be in it.
+    FileOr(&'static [Field]),
+    /// Known, but nothing uses it yet.
+    NotYet,
+}
+
+/// Which lengths make sense.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Sign {
+    /// Sizes.
+    Positive,
+    /// Sizes that may be nothing.
+    NotNegative,
+    /// Coordinates.
+    Any,
+}
+
+/// A word that a field may be.
+#[derive(Debug)]
+pub(crate) struct Word {
+    pub(crate) word: &'static str,
+    pub(crate) help: &'static str,
+    /// Whether anything uses it yet.
+    pub(crate) made: bool,
+}
+
+/// What names stand for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Of {
+    Arch,
+    Stock,
+    Bit,
+    Machine,
+    Material,
+}
+
+impl Of {
+    pub(crate) const fn noun(self) -> &'static str {
+        match self {
+            Self::Arch => "arch",
+            Self::Stock => "stock",
+            Self::Bit => "bit",
+            Self::Machine => "machine",
+            Self::Material => "material",
+        }
+    }
+}
+
+/// Several kinds of one thing, each with its fields.
+#[derive(Debug)]
+pub(crate) struct Cases {
+    /// What they are: `shape`, `form`; also the name of the field that tells, for [`Kind::Cases`].
+    pub(crate) tag: &'static str,
+    /// The case if none is told; none if it must be.
+    pub(crate) default: Option<&'static str>,
+    pub(crate) help: &'static str,
+    /// The fields of every case.
+    pub(crate) common: &'static [Field],
+    pub(crate) cases: &'static [Case],
+}
+
+/// One of several kinds.
+#[derive(Debug)]
+pub(crate) struct Case {
+    pub(crate) name: &'static str,
+    pub(crate) help: &'static str,
+    pub(crate) fields: &'static [Field],
+    /// How many of some fields must be given.
+    pub(crate) exactly: Option<(usize, &'static [&'static str])>,
+    /// Whether it can be made yet.
+    pub(crate) made: bool,
+}
+
+impl Case {
+    pub(crate) const fn made(name: &'static str, help: &'static str, fields: &'static [Field]) -> Self {
+        Self {
+            name,
+            help,
+            fields,
+            exactly: None,
+            made: true,
+        }
+    }
+
+    pub(crate) const fn later(name: &'static str, help: &'static str, fields: &'static [Field]) -> Self {
+        Self {
+            made: false,
+            ..Self::made(name, help, fields)
+        }
+    }
+
+    pub(crate) const fn exactly(self, count: usize, of: &'static [&'static str]) -> Self {
+        Self {
+            exactly: Some((count, of)),
+            ..self
+        }
+    }
+}
+
+pub(crate) const fn required(name: &'static str, kind: Kind, help: &'static str) -> Field {
+    Field {
+        name,
+        kind,
+        need: Need::Required,
+        help,
+    }
+}
+
+pub(crate) const fn optional(name: &'static str, kind: Kind, help: &'static str) -> Field {
+    Field {
+        name,
+        kind,
+        need: Need::Optional,
+        help,
+    }
+}
+
+pub(crate) const fn default(
+    name: &'static str,
+    kind: Kind,
+    value: &'static str,
+    help: &'static str,
+) -> Field {
+    Field {
+        name,
+        kind,
+        need: Need::Default(value),
+        help,
+    }
+}
+
+/// A unit that is that of the surroundings if it is left out.
+pub(crate) const fn surrounding(name: &'static str, help: &'static str) -> Field {
+    Field {
+        name,
+        kind: Kind::Unit,
+        need: Need::Surrounding,
+        help,
+    }
+}
+
+/// A field that is known, but that nothing uses yet.
+pub(crate) const fn not_yet(name: &'static str) -> Field {
+    optional(name, Kind::NotYet, "not used yet")
+}
+
+/// A word that a field may be.
+pub(crate) const fn word(word: &'static str, help: &'static str) -> Word {
+    Word {
+        word,
+        help,
+        made: true,
+    }
+}
+
+/// A word that is known, but that nothing uses yet.
+pub(crate) const fn later(word: &'static str) -> Word {
+    Word {
+        word,
+        help: "not made yet",
+        made: false,
+    }
+}
+
+pub(crate) const LENGTH: Kind = Kind::Length(Sign::Positive);
+pub(crate) const LENGTH_OR_0: Kind = Kind::Length(Sign::NotNegative);
+
+impl Kind {
+    /// What is wanted, with an example.
+    pub(crate) fn wanted(&self) -> String {
+        match self {
+            Self::Text => "one line of text".to_owned(),
+            Self::Length(_) => "a length: 1220, 1220 mm, 54 1/2 in, 4' 6 1/2\"".to_owned(),
+            Self::Feed => "a feed, as a length a minute: 3200, 126 in/min".to_owned(),
+            Self::Angle => "an angle: 60, 60 deg, or a slope 1:8".to_owned(),
+            Self::Number { least, most } => format!("a number from {least} to {most}"),
+            Self::Whole { least, most } => format!("a whole number from {least} to {most}"),
+            Self::YesNo => "true or false".to_owned(),
+            Self::Word(words) => {
+                let words: Vec<_> = words.iter().filter(|w| w.made).map(|w| w.word).collect();
+                words.join(" or ")
+            }
+            Self::Unit => "mm or in".to_owned(),
+            Self::Rule => "1/8, 1/16, 1/32, 1/64, 1 mm or 0.5 mm".to_owned(),
+            Self::Spacing => "a length, or `margin 4` for the bit's diameter and 4 more".to_owned(),
+            Self::Name(of) => format!("the name of one {}", of.noun()),
+            Self::Tuple(count, kind) => format!("{count} in brackets, each {}", kind.wanted()),
+            Self::List(kind) => format!("a list in brackets or under dashes, each {}", kind.wanted()),
+            Self::Group(_) => "a mapping of fields".to_owned(),
+            Self::GroupOrNone(_) => "a mapping of fields, or none".to_owned(),
+            Self::Named(of, _) => format!("a mapping from the name of each {} to its fields", of.noun()),
+            Self::Cases(cases) => format!("a mapping with its {}", cases.tag),
+            Self::OneCase(cases) => format!("the name of a {} with its fields set under it", cases.tag),
+            Self::FileOr(_) => "the name of a file, or the mapping itself".to_owned(),
+            Self::NotYet => "nothing yet".to_owned(),
+        }
+    }
+}
