@@ -133,15 +133,13 @@ fn offset(line: &Polyline<f64>, to_right: f64, (position, distance): (f64, f64))
 /// The check in both directions.
 fn keeps_distance(source: &Outline, found: &[Outline], to_right: f64) -> bool {
     let outside = source.is_counter_clockwise() == (to_right > 0.0);
-    let right = |p: Point| {
-        let off = source.nearest(p).distance - to_right.abs();
-        off.abs() <= PARALLEL_TOLERANCE
-            && (to_right.abs() < PARALLEL_TOLERANCE || source.contains(p) != outside)
-    };
-    let all_right = found
-        .iter()
-        .flat_map(Outline::pieces)
-        .all(|piece| fractions().all(|f| right(piece.point_at(f))));
+    let close = to_right.abs() < PARALLEL_TOLERANCE;
+    let far = |p: Point| (source.nearest(p).distance - to_right.abs()).abs() <= PARALLEL_TOLERANCE;
+    // The middle of a piece tells its side; its ends may lie on a chord of the edge, where rounding decides.
+    let all_right = found.iter().flat_map(Outline::pieces).all(|piece| {
+        fractions().all(|f| far(piece.point_at(f)))
+            && (close || source.contains(piece.point_at(0.5)) != outside)
+    });
     all_right
         && belonging(source, to_right).all(|p| {
             found

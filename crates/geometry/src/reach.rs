@@ -6,6 +6,9 @@ use std::f64::consts::PI;
 /// A leftover shallower than this is no leftover to a joiner, mm.
 const NEGLIGIBLE: f64 = 1e-3;
 
+/// Points looked at along each piece, besides those that are farthest for sure.
+const ALONG: u32 = 8;
+
 /// Two leftovers whose deepest points lie this near are one, mm.
 const SAME_PLACE: f64 = 1e-3;
 
@@ -86,10 +89,8 @@ fn candidates(pieces: &[Piece], centre: Point, span: Span) -> impl Iterator<Item
         let from = if k == 0 { span.from.1 } else { 0.0 };
         let to = if k == count { span.to.1 } else { 1.0 };
         let far = farthest_of_arc(piece, centre).filter(move |f| (from..=to).contains(f));
-        [Some(from), far, Some(to)]
-            .into_iter()
-            .flatten()
-            .map(move |f| piece.point_at(f))
+        let along = (0..=ALONG).map(move |k| from + (to - from) * f64::from(k) / f64::from(ALONG));
+        far.into_iter().chain(along).map(move |f| piece.point_at(f))
     })
 }
 
@@ -135,6 +136,26 @@ mod tests {
             depths(&opening.reversed(), 6.35).is_empty(),
             "outside corners are all reached"
         );
+    }
+
+    #[test]
+    fn a_neck_too_narrow_between_two_rooms_is_named() {
+        let neck = [
+            (0.0, 0.0),
+            (40.0, 0.0),
+            (40.0, 18.0),
+            (80.0, 18.0),
+            (80.0, 0.0),
+            (120.0, 0.0),
+            (120.0, 40.0),
+            (80.0, 40.0),
+            (80.0, 22.0),
+            (40.0, 22.0),
+            (40.0, 40.0),
+            (0.0, 40.0),
+        ];
+        let found = depths(&Outline::polygon(&neck.map(Point::from)).reversed(), 5.0);
+        assert!(found[0] > 10.0, "{found:?}");
     }
 
     #[test]

@@ -1,1 +1,30 @@
-//! What each bit does on each sheet: passes, ramps, tabs, order.
+//! What each bit does on each sheet: which bits, on which side of the edge, in which passes, with which tabs, in which
+//! order. It holds every allowance, for drawings too, where it is none.
+//!
+//! Programs stand in the sheet's frame, millimetres, Z 0 on the stock's face. An edge keeps its wood on the left, so the
+//! centre of the bit runs along the parallel on the right, one radius off: outside an outline, inside an opening.
+
+pub use choose::{choose_bits, usable_feeds};
+pub use drawing::drawing;
+pub use error::Error;
+pub use note::{Edge, Note};
+pub use passes::{Passes, RAMP, ramp_length};
+pub use plan::{APPROACH, Plan, plan};
+
+mod bore;
+mod bounds;
+mod choose;
+mod cuts;
+mod drawing;
+mod error;
+mod lap;
+mod note;
+mod order;
+mod passes;
+mod plan;
+mod road;
+mod tabs;
+mod time;
+
+#[cfg(test)]
+mod tests;

@@ -193,3 +193,16 @@ fn repeated_points_hair_sides_and_flat_arcs_are_borne() {
         (found[0].area() - (900.0 * 120.0 + 6.35 * 2040.0 + std::f64::consts::PI * 6.35 * 6.35)).abs() < 0.01
     );
 }
+
+#[test]
+fn a_round_opening_gives_the_circle_within_it() {
+    for (centre, radius) in [
+        (Point::ZERO, 30.0),
+        (Point::new(200.0, 150.0), 30.0),
+        (Point::new(1.1, 2.2), 40.7),
+    ] {
+        let opening = Outline::circle(centre, radius).reversed();
+        let found = parallel(&opening, 3.0).unwrap();
+        assert!((found[0].area() + std::f64::consts::PI * (radius - 3.0).powi(2)).abs() < 1e-6);
+    }
+}

@@ -1,0 +1,171 @@
+//! Why a sheet cannot be cut.
+
+use crate::Edge;
+use cintre_geometry::{ParallelError, Point};
+
+/// Why a sheet cannot be cut as it stands.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+pub enum Error {
+    /// The router has no bit that cuts profiles.
+    #[error("{router} has no straight bit to cut outlines with")]
+    NoStraightBit {
+        /// The router's name.
+        router: String,
+    },
+    /// The shop gave no feeds for the material.
+    #[error("{bit} has no feeds for {material}; it has them for {}", listed(known))]
+    NoFeeds {
+        /// The bit's name.
+        bit: String,
+        /// The material wanted.
+        material: String,
+        /// The materials that it has feeds for.
+        known: Vec<String>,
+    },
+    /// A speed, feed or depth that cuts nothing.
+    #[error("the feeds of {bit} for {material} must all be over zero")]
+    NoMotion {
+        /// The bit's name.
+        bit: String,
+        /// The material.
+        material: String,
+    },
+    /// The spindle cannot turn as the feeds ask.
+    #[error("{bit} asks for {speed} turns a minute, and {router} turns from {slowest} to {fastest}")]
+    Speed {
+        /// The bit's name.
+        bit: String,
+        /// The router's name.
+        router: String,
+        /// The speed asked for.
+        speed: f64,
+        /// The spindle's slowest.
+        slowest: f64,
+        /// The spindle's fastest.
+        fastest: f64,
+    },
+    /// The cut is deeper than the bit is long.
+    #[error("{bit} cuts {length:.2} mm deep, and {part} needs {needed:.2} mm")]
+    TooShort {
+        /// The bit's name.
+        bit: String,
+        /// The part.
+        part: String,
+        /// Its cutting length, mm.
+        length: f64,
+        /// The depth of the cut, mm.
+        needed: f64,
+    },
+    /// The bit does not go into an opening.
+    #[error(
+        "{bit} ({diameter:.2} mm) does not go into {edge} of {part}; the widest bit that does is {widest:.2} mm"
+    )]
+    TooNarrow {
+        /// The part.
+        part: String,
+        /// Which edge.
+        edge: Edge,
+        /// The bit's name.
+        bit: String,
+        /// Its diameter, mm.
+        diameter: f64,
+        /// The widest that goes in, rounded down, mm.
+        widest: f64,
+    },
+    /// No bit makes a hole.
+    #[error(
+        "no bit makes the {diameter:.2} mm bore of {part}: a drill of that size would, or a straight bit of at most {widest:.2} mm, long enough and with feeds for the material"
+    )]
+    NoBitForBore {
+        /// The part.
+        part: String,
+        /// The bore's diameter, mm.
+        diameter: f64,
+        /// The widest straight bit that would make it, mm.
+        widest: f64,
+    },
+    /// A bore without size or depth.
+    #[error("{part} has a bore of {diameter:.2} mm, {depth:.2} mm deep, in stock {thickness:.2} mm thick")]
+    Bore {
+        /// The part.
+        part: String,
+        /// The bore's diameter, mm.
+        diameter: f64,
+        /// Its depth, mm.
+        depth: f64,
+        /// The stock's thickness, mm.
+        thickness: f64,
+    },
+    /// Recesses are not made.
+    #[error("{part} has a recess, and recesses are not cut yet")]
+    Recess {
+        /// The part.
+        part: String,
+    },
+    /// An edge has no parallel.
+    #[error("{edge} of {part}: {source}")]
+    Parallel {
+        /// The part.
+        part: String,
+        /// Which edge.
+        edge: Edge,
+        /// Why.
+        source: ParallelError,
+    },
+    /// A tab as high as the stock holds nothing back from being cut.
+    #[error("tabs {height:.2} mm high leave nothing to cut in stock {thickness:.2} mm thick")]
+    TabHeight {
+        /// The tabs' height, mm.
+        height: f64,
+        /// The stock's thickness, mm.
+        thickness: f64,
+    },
+    /// A part lies over the edge of its stock.
+    #[error("{part} lies {by:.2} mm over the edge of {sheet}")]
+    OffStock {
+        /// The part.
+        part: String,
+        /// The sheet's id.
+        sheet: String,
+        /// How far, mm.
+        by: f64,
+    },
+    /// A cut lies off the bed.
+    #[error("to cut {part} the bit goes {by:.2} mm off the bed of {router}")]
+    OffBed {
+        /// The part.
+        part: String,
+        /// The router's name.
+        router: String,
+        /// How far, mm.
+        by: f64,
+    },
+    /// A cut runs into a place that the bit keeps out of.
+    #[error("to cut {part} the bit runs into a place to keep out of, near ({:.1}, {:.1})", at.x, at.y)]
+    KeptOut {
+        /// The part.
+        part: String,
+        /// Where, in the sheet's frame.
+        at: Point,
+    },
+    /// The machine's Z does not reach from the safe height to the foot of the cut.
+    #[error(
+        "from the safe height to the foot of the cut is {needed:.2} mm, and {router} travels {travel:.2} mm"
+    )]
+    TravelZ {
+        /// The router's name.
+        router: String,
+        /// What is needed, mm.
+        needed: f64,
+        /// What it has, mm.
+        travel: f64,
+    },
+}
+
+fn listed(names: &[String]) -> String {
+    if names.is_empty() {
+        "no material".to_owned()
+    } else {
+        names.join(", ")
+    }
+}

@@ -1,0 +1,154 @@
+//! What the joiner ought to know of a plan that can be cut.
+
+use cintre_geometry::Point;
+use std::fmt;
+
+/// Which edge of a part.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Edge {
+    /// Its outer edge.
+    Outline,
+    /// An opening, counted from 0.
+    Opening(usize),
+    /// A bore, counted from 0.
+    Bore(usize),
+}
+
+/// Something to know of a plan, with its figures.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Note {
+    /// Inside corners that the bit does not get into.
+    Leftover {
+        /// The part.
+        part: String,
+        /// Which edge.
+        edge: Edge,
+        /// The bit's name.
+        bit: String,
+        /// How many places.
+        places: usize,
+        /// The most wood left, mm.
+        depth: f64,
+        /// Where that is, in the sheet's frame.
+        at: Point,
+    },
+    /// An edge that holds fewer tabs than the shop's rule asks for.
+    FewTabs {
+        /// The part.
+        part: String,
+        /// Which edge.
+        edge: Edge,
+        /// What the rule asks for.
+        wanted: usize,
+        /// What there is room for.
+        placed: usize,
+    },
+    /// Tabs that had to stand beside corners or on tight curves.
+    TabsNearCorners {
+        /// The part.
+        part: String,
+        /// Which edge.
+        edge: Edge,
+    },
+    /// The router makes no tabs.
+    NoTabs,
+    /// Marks are not scribed by the router.
+    MarksLeft {
+        /// How many lines.
+        count: usize,
+    },
+    /// A drill's point goes through, but not its full diameter.
+    DrillPoint {
+        /// The drill's name.
+        bit: String,
+        /// How far its point goes below the underside, mm.
+        through: f64,
+    },
+}
+
+impl fmt::Display for Edge {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Outline => write!(f, "the outline"),
+            Self::Opening(k) => write!(f, "opening {}", k + 1),
+            Self::Bore(k) => write!(f, "bore {}", k + 1),
+        }
+    }
+}
+
+impl fmt::Display for Note {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Leftover {
+                part,
+                edge,
+                bit,
+                places: 1,
+                depth,
+                at,
+            } => {
+                write!(
+                    f,
+                    "{part}: {bit} leaves {depth:.2} mm in a corner of {edge}, at ({:.1}, {:.1})",
+                    at.x, at.y
+                )
+            }
+            Self::Leftover {
+                part,
+                edge,
+                bit,
+                places,
+                depth,
+                at,
+            } => write!(
+                f,
+                "{part}: {bit} leaves up to {depth:.2} mm in {places} corners of {edge}, the most at ({:.1}, {:.1})",
+                at.x, at.y
+            ),
+            Self::FewTabs {
+                part,
+                edge,
+                placed: 0,
+                ..
+            } => {
+                write!(
+                    f,
+                    "{part}: {edge} is too small for tabs; what it frees comes loose"
+                )
+            }
+            Self::FewTabs {
+                part,
+                edge,
+                wanted,
+                placed,
+            } => {
+                write!(
+                    f,
+                    "{part}: {edge} has room for {placed} of the {wanted} tabs that the shop's rule asks for"
+                )
+            }
+            Self::TabsNearCorners { part, edge } => {
+                write!(
+                    f,
+                    "{part}: {edge} has no gentle stretch for tabs; they stand at corners or on tight curves"
+                )
+            }
+            Self::NoTabs => write!(
+                f,
+                "no tabs: every part comes loose at the end of its cut and must be held otherwise"
+            ),
+            Self::MarksLeft { count } => {
+                write!(
+                    f,
+                    "{count} marked lines are not scribed by the router; take them from the drawing"
+                )
+            }
+            Self::DrillPoint { bit, through } => {
+                write!(
+                    f,
+                    "{bit} goes {through:.2} mm below the underside by its point; clean the hole's foot if the point is long"
+                )
+            }
+        }
+    }
+}

@@ -1,0 +1,59 @@
+//! How deep each pass goes, and how the bit gets down to it.
+
+/// How steeply a bit goes down along its road, radians: 3 degrees, which any end mill bears.
+pub const RAMP: f64 = 3.0 * std::f64::consts::PI / 180.0;
+
+/// The length of road on which a ramp falls by `fall` mm.
+pub fn ramp_length(fall: f64) -> f64 {
+    fall / RAMP.tan()
+}
+
+/// Equal passes that make up a depth.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Passes {
+    /// How many.
+    pub count: u32,
+    /// How deep each goes, mm.
+    pub step: f64,
+}
+
+impl Passes {
+    /// The fewest equal passes to `total` mm of which none is deeper than `deepest`.
+    pub fn of(total: f64, deepest: f64) -> Self {
+        // A hair over a whole number of passes is rounding, not wood.
+        let rounding = 1e-9;
+        let mut count = 1;
+        while total / f64::from(count) > deepest + rounding {
+            count += 1;
+        }
+        Self {
+            count,
+            step: total / f64::from(count),
+        }
+    }
+
+    /// The height of each pass's floor below the face, from the first to the last, mm.
+    pub fn floors(self) -> impl Iterator<Item = f64> {
+        (1..=self.count).map(move |k| -self.step * f64::from(k))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn eighteen_and_three_tenths_at_three() {
+        let passes = Passes::of(18.3, 3.0);
+        assert_eq!(passes.count, 7);
+        assert!((passes.step - 2.614).abs() < 5e-4);
+        assert_eq!(Passes::of(18.3, 6.35 / 2.0).count, 6);
+        assert_eq!(Passes::of(3.0 * 0.1, 0.1).count, 3);
+        assert!((passes.floors().last().unwrap() + 18.3).abs() < 1e-12);
+    }
+
+    #[test]
+    fn three_degrees_for_three_millimetres() {
+        assert!((ramp_length(3.0) - 57.2).abs() < 0.05);
+    }
+}

@@ -1,0 +1,119 @@
+//! The whole of what is done to one sheet.
+
+use crate::choose::{Chosen, usable_feeds};
+use crate::cuts::{Cuts, OneCut, Setup};
+use crate::order::{end, nearest_first};
+use crate::{Error, Note, bounds, time};
+use cintre_geometry::Point;
+use cintre_work::{Bit, Feeds, Move, Part, Program, Router, Sheet, Tab, To};
+
+/// Down to this height above the face the bit comes at full speed, and from there it feeds, mm.
+pub const APPROACH: f64 = 2.0;
+
+/// What is done to a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// One program a bit, in the order in which they are run: drills first.
+    pub programs: Vec<Program>,
+    /// The tabs that hold the parts, of all programs.
+    pub tabs: Vec<Tab>,
+    /// About how long the machine runs, s: lengths over feeds, with the spindle's start; starting and stopping not counted.
+    pub seconds: f64,
+    /// What the joiner ought to know.
+    pub notes: Vec<Note>,
+}
+
+/// Plans a sheet: which bit goes where, how deep and in which order. `bits` are those that the router holds, or those that
+/// [`crate::choose_bits`] chose for the whole job.
+///
+/// Holes come first, then openings, then outlines, each time the nearest next; every travel is at the safe height.
+pub fn plan(sheet: &Sheet, router: &Router, bits: &[Bit]) -> Result<Plan, Error> {
+    let stock = &sheet.stock;
+    bounds::on_stock(sheet)?;
+    travels_deep_enough(sheet, router)?;
+    let parts: Vec<&Part> = sheet.parts.iter().map(|p| &p.part).collect();
+    let chosen = Chosen::for_parts(&parts, stock, router, bits)?;
+    let setup = Setup {
+        stock,
+        router,
+        chosen: &chosen,
+        drill_feeds: chosen
+            .drills
+            .iter()
+            .map(|d| usable_feeds(d, &stock.material, router))
+            .collect::<Result<_, _>>()?,
+        feeds: usable_feeds(chosen.straight, &stock.material, router)?,
+    };
+    let cuts = Cuts::of(&sheet.parts, &setup)?;
+    let mut programs = Vec::new();
+    for ((drill, feeds), holes) in chosen.drills.iter().zip(&setup.drill_feeds).zip(cuts.drilled) {
+        programs.extend(program(sheet, router, (drill, feeds), vec![holes])?);
+    }
+    let stages = vec![cuts.wound, cuts.openings, cuts.outlines];
+    programs.extend(program(sheet, router, (chosen.straight, setup.feeds), stages)?);
+    let seconds = programs
+        .iter()
+        .map(|p| router.spindle_delay + time::seconds(p, router.safe_height))
+        .sum();
+    let mut notes = cuts.notes;
+    notes.extend(general(sheet, router));
+    Ok(Plan {
+        programs,
+        tabs: cuts.tabs,
+        seconds,
+        notes,
+    })
+}
+
+fn travels_deep_enough(sheet: &Sheet, router: &Router) -> Result<(), Error> {
+    let needed = router.safe_height + sheet.stock.thickness + router.through;
+    match router.travel_z {
+        Some(travel) if travel < needed => Err(Error::TravelZ {
+            router: router.name.clone(),
+            needed,
+            travel,
+        }),
+        _ => Ok(()),
+    }
+}
+
+/// What is to be known of the sheet as a whole.
+fn general(sheet: &Sheet, router: &Router) -> impl Iterator<Item = Note> + use<> {
+    let count = sheet.parts.iter().map(|p| p.part.marks.len()).sum();
+    let marks = (count > 0).then_some(Note::MarksLeft { count });
+    let tabs = router.tabs.is_none().then_some(Note::NoTabs);
+    marks.into_iter().chain(tabs)
+}
+
+/// One bit's run: stage after stage, within each the nearest next. None where it has nothing to do.
+fn program(
+    sheet: &Sheet,
+    router: &Router,
+    (bit, feeds): (&Bit, &Feeds),
+    stages: Vec<Vec<OneCut>>,
+) -> Result<Option<Program>, Error> {
+    let (mut here, mut moves) = (Point::ZERO, Vec::new());
+    for stage in stages {
+        for cut in nearest_first(stage, here) {
+            bounds::on_bed(&cut, router, bit.diameter / 2.0)?;
+            here = end(&cut);
+            let rapid = |end: Point, z: f64| Move {
+                end,
+                z,
+                to: To::Rapid,
+            };
+            moves.push(rapid(cut.start, router.safe_height));
+            moves.push(rapid(cut.start, APPROACH.min(router.safe_height)));
+            moves.extend(cut.moves);
+            moves.push(rapid(here, router.safe_height));
+        }
+    }
+    Ok((!moves.is_empty()).then(|| Program {
+        sheet: sheet.id.clone(),
+        bit: bit.name.clone(),
+        diameter: bit.diameter,
+        number: bit.number,
+        speed: feeds.speed,
+        moves,
+    }))
+}

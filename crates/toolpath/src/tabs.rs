@@ -1,0 +1,231 @@
+//! Where the tabs stand.
+
+use crate::lap::Span;
+use crate::road::Road;
+use cintre_work::TabRule;
+
+/// A curve of at least this many bit diameters' radius is gentle enough to dress a tab off.
+const GENTLE: f64 = 5.0;
+
+/// Neighbours whose directions differ by more than this meet in a corner, radians.
+const CORNER: f64 = 1e-3;
+
+/// Tabs may take at most this share of an edge; more would leave the cut unmade.
+const MOST: f64 = 0.5;
+
+/// So many ways of setting the first tab are tried.
+const SHIFTS: u32 = 16;
+
+/// Tabs placed on a road.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Tabs {
+    /// Where the bit stays up, in order.
+    pub(crate) spans: Vec<Span>,
+    /// How many the rule asks for.
+    pub(crate) wanted: usize,
+    /// Whether some stand at corners or on tight curves.
+    pub(crate) near_corners: bool,
+}
+
+/// Tabs for a road of the bit's centre: at least two, no more than `rule.every` apart as far as corners let them, on straight
+/// or gentle stretches, and off the first `ramp` mm where the bit goes down if there is other room.
+pub(crate) fn place(road: &Road, rule: &TabRule, diameter: f64, ramp: f64) -> Tabs {
+    let reach = rule.width + diameter;
+    let length = road.length();
+    let wanted = at_least(length / rule.every).max(2);
+    let most = at_most(MOST * length / reach);
+    let gentle = gentle_stretches(road, diameter, reach, ramp);
+    let near_corners = gentle.is_empty();
+    let free = if near_corners {
+        vec![(reach, length - reach)]
+    } else {
+        gentle
+    };
+    let count = wanted.min(most);
+    let mut middles = if count == 0 {
+        Vec::new()
+    } else {
+        spread(&free, length, count, reach)
+    };
+    fill(&mut middles, &free, length, rule.every, (reach, most));
+    let spans: Vec<Span> = middles.iter().map(|&s| span(road, s, reach)).collect();
+    Tabs {
+        near_corners: near_corners && !spans.is_empty(),
+        spans,
+        wanted,
+    }
+}
+
+/// The stretches of road on which the middle of a tab may stand.
+fn gentle_stretches(road: &Road, diameter: f64, reach: f64, ramp: f64) -> Vec<(f64, f64)> {
+    let gentle = |i: usize| road.pieces[i].curvature().abs() * GENTLE * diameter <= 1.0;
+    let smooth = |i: usize| {
+        let turn = road.pieces[i - 1]
+            .tangent_at(1.0)
+            .cross(road.pieces[i].tangent_at(0.0));
+        turn.abs() < CORNER
+            && road.pieces[i - 1]
+                .tangent_at(1.0)
+                .dot(road.pieces[i].tangent_at(0.0))
+                > 0.0
+    };
+    let mut runs: Vec<(f64, f64)> = Vec::new();
+    for i in 0..road.pieces.len() {
+        let (from, to) = road.extent(i);
+        match runs.last_mut() {
+            Some(run) if gentle(i) && gentle(i - 1) && smooth(i) => run.1 = to,
+            _ if gentle(i) => runs.push((from, to)),
+            _ => {}
+        }
+    }
+    // The ramp is kept clear only where that leaves most of the road.
+    let kept = if ramp < road.length() / 3.0 { ramp } else { 0.0 };
+    runs.iter()
+        .map(|&(a, b)| ((a + reach).max(kept + reach / 2.0), b - reach))
+        .filter(|(a, b)| a <= b)
+        .collect()
+}
+
+/// `count` places as even as the free stretches let them be, at least two reaches apart: fewer where there is no room.
+fn spread(free: &[(f64, f64)], length: f64, count: usize, reach: f64) -> Vec<f64> {
+    let pitch = length / float(count);
+    (0..SHIFTS)
+        .map(|k| {
+            let shift = f64::from(k) / f64::from(SHIFTS);
+            let mut places: Vec<f64> = (0..count)
+                .map(|i| snapped(free, (float(i) + shift) * pitch))
+                .collect();
+            apart(&mut places, length, reach);
+            places
+        })
+        .min_by(|a, b| widest_gap(a, length).0.total_cmp(&widest_gap(b, length).0))
+        .unwrap_or_default()
+}
+
+/// Adds tabs in the middle of gaps wider than `every`, as long as there is room.
+fn fill(middles: &mut Vec<f64>, free: &[(f64, f64)], length: f64, every: f64, (reach, most): (f64, usize)) {
+    while middles.len() < most {
+        let (gap, start) = widest_gap(middles, length);
+        let two = middles.len() >= 2;
+        if gap <= every && two {
+            return;
+        }
+        let mut more = middles.clone();
+        more.push(snapped(free, (start + gap / 2.0).rem_euclid(length)));
+        apart(&mut more, length, reach);
+        if more.len() == middles.len() || widest_gap(&more, length).0 >= gap && two {
+            return;
+        }
+        *middles = more;
+    }
+}
+
+/// The nearest free place.
+fn snapped(free: &[(f64, f64)], s: f64) -> f64 {
+    free.iter()
+        .map(|&(a, b)| s.clamp(a, b.max(a)))
+        .min_by(|a, b| (a - s).abs().total_cmp(&(b - s).abs()))
+        .unwrap_or(s)
+}
+
+/// In order, without those nearer than two reaches to the one before.
+fn apart(places: &mut Vec<f64>, length: f64, reach: f64) {
+    places.sort_by(f64::total_cmp);
+    places.dedup_by(|b, a| *b - *a < 2.0 * reach);
+    if places.len() > 1 && places[0] + length - places[places.len() - 1] < 2.0 * reach {
+        places.pop();
+    }
+}
+
+/// The widest gap round the road and where it begins; the whole road where there is at most one place.
+fn widest_gap(places: &[f64], length: f64) -> (f64, f64) {
+    let next = |i: usize| places.get(i + 1).copied().unwrap_or_else(|| places[0] + length);
+    (0..places.len())
+        .map(|i| (next(i) - places[i], places[i]))
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .unwrap_or((length, 0.0))
+}
+
+/// The stretch about `middle` whose ends lie `reach` apart as the crow flies, so that on a curve too the full width is left.
+fn span(road: &Road, middle: f64, reach: f64) -> Span {
+    let mut half = reach / 2.0;
+    for _ in 0..8 {
+        let chord = road
+            .point_at(middle - half)
+            .distance(road.point_at(middle + half));
+        // A road that turns back on itself is not followed beyond a quarter more.
+        half = (half * reach / chord).min(reach * 0.625);
+    }
+    Span {
+        from: middle - half,
+        to: middle + half,
+    }
+}
+
+/// The whole number at or above a small positive figure.
+fn at_least(x: f64) -> usize {
+    let mut n = 0;
+    while float(n) < x - 1e-9 {
+        n += 1;
+    }
+    n
+}
+
+/// The whole number at or below.
+fn at_most(x: f64) -> usize {
+    let mut n = 0;
+    while float(n + 1) <= x {
+        n += 1;
+    }
+    n
+}
+
+#[expect(clippy::cast_precision_loss, reason = "counts of tabs are small")]
+fn float(n: usize) -> f64 {
+    n as f64
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use cintre_geometry::{Outline, Point, Rect};
+
+    const RULE: TabRule = TabRule {
+        width: 8.0,
+        height: 5.0,
+        every: 300.0,
+    };
+
+    #[test]
+    fn a_board_has_its_tabs_on_its_sides_no_more_than_the_rule_apart() {
+        let road = Road::starting_well(&Outline::rectangle(Rect::new(0.0, 0.0, 1200.0, 150.0)), 90.0);
+        let tabs = place(&road, &RULE, 6.0, 90.0);
+        assert!(tabs.spans.len() >= 9 && !tabs.near_corners, "{tabs:?}");
+        let middles: Vec<f64> = tabs.spans.iter().map(|s| s.from.midpoint(s.to)).collect();
+        assert!(
+            widest_gap(&middles, road.length()).0 <= 300.0 + 1e-9,
+            "{middles:?}"
+        );
+        for s in &tabs.spans {
+            assert!((s.to - s.from - 14.0).abs() < 1e-9 && s.from > 90.0);
+        }
+    }
+
+    #[test]
+    fn a_tab_on_a_curve_keeps_its_width_straight_across() {
+        let road = Road::starting_well(&Outline::circle(Point::ZERO, 60.0), 30.0);
+        for s in place(&road, &RULE, 6.0, 30.0).spans {
+            assert!((road.point_at(s.from).distance(road.point_at(s.to)) - 14.0).abs() < 1e-9);
+            assert!(s.to - s.from > 14.01);
+        }
+    }
+
+    #[test]
+    fn a_small_hole_is_not_swallowed() {
+        let road = Road::starting_well(&Outline::circle(Point::ZERO, 9.3), 30.0);
+        let tabs = place(&road, &RULE, 6.35, 30.0);
+        assert_eq!((tabs.wanted, tabs.spans.len()), (2, 2));
+        let road = Road::starting_well(&Outline::circle(Point::ZERO, 8.0), 30.0);
+        assert_eq!(place(&road, &RULE, 6.35, 30.0).spans.len(), 1);
+    }
+}
