@@ -6,9 +6,12 @@
 
 pub use kurbo::{Affine, Point, Rect, Vec2};
 pub use outline::Outline;
+pub use parallel_line::{LineError, parallel_line};
 pub use path::{Path, Vertex};
 pub use piece::{Circle, Nearest, Piece};
 
+mod intersect;
 mod outline;
+mod parallel_line;
 mod path;
 mod piece;
