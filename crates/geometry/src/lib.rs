@@ -4,14 +4,29 @@
 //! or [`Outline`] is a chain of vertices, each with the bulge of the piece it starts (tan of a quarter of the sweep, as in
 //! DXF), so no conversion on the way to a file loses anything.
 
+pub use curve::Curve;
+pub use ellipse::HalfEllipse;
+pub use fit::{Fit, fit};
 pub use kurbo::{Affine, Point, Rect, Vec2};
 pub use outline::Outline;
+pub use parallel::{PARALLEL_TOLERANCE, ParallelError, parallel};
 pub use parallel_line::{LineError, parallel_line};
 pub use path::{Path, Vertex};
 pub use piece::{Circle, Nearest, Piece};
+pub use reach::{Leftover, leftovers};
+pub use soffit::Soffit;
 
+pub mod arch;
+mod convert;
+mod curve;
+mod ellipse;
+mod fit;
 mod intersect;
 mod outline;
+mod parallel;
 mod parallel_line;
 mod path;
 mod piece;
+mod reach;
+mod soffit;
+mod tidy;

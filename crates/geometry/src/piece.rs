@@ -6,6 +6,12 @@ use std::f64::consts::{FRAC_PI_2, PI, TAU};
 /// Below this bulge a piece of any length met in building stands less than 1e-9 mm off its chord: it is a line.
 const STRAIGHT: f64 = 1e-14;
 
+/// A line that leans by less than this over its whole height is plumb, mm.
+const PLUMB: f64 = 1e-9;
+
+/// An arc is taken to reach this much past its ends, radians, so that rounding opens no gap between two that join.
+const END: f64 = 1e-12;
+
 /// A line or a circular arc from `start` to `end`.
 ///
 /// `bulge` is tan(sweep / 4): 0 for a line, positive when the arc runs counter-clockwise, ±1 for a half circle. A full
@@ -217,13 +223,32 @@ impl Piece {
         }
     }
 
+    /// The height of its highest point over `x`, if it reaches there.
+    pub fn highest_at(&self, x: f64) -> Option<f64> {
+        let Some(c) = self.circle() else {
+            let (from, to) = (self.start, self.end);
+            let run = to.x - from.x;
+            if run.abs() < PLUMB {
+                return ((x - from.x).abs() < PLUMB).then(|| from.y.max(to.y));
+            }
+            let fraction = (x - from.x) / run;
+            return (0.0..=1.0).contains(&fraction).then(|| from.lerp(to, fraction).y);
+        };
+        let across = x - c.centre.x;
+        let up = ((c.radius - across) * (c.radius + across)).sqrt();
+        [up, -up]
+            .into_iter()
+            .find(|&dy| dy.is_finite() && self.fraction_at_angle(dy.atan2(across)).is_some())
+            .map(|dy| c.centre.y + dy)
+    }
+
     /// The fraction of the arc's length at which it stands in the direction `angle` from its centre, if it reaches there.
     fn fraction_at_angle(&self, angle: f64) -> Option<f64> {
         // Measured from the middle of the arc, where no wrap can come near the ends.
         let middle = (self.end - self.start).atan2() - self.bulge.signum() * FRAC_PI_2;
         let off = wrapped(angle - middle);
         let sweep = self.sweep();
-        (off.abs() <= sweep.abs() / 2.0).then(|| (0.5 + off / sweep).clamp(0.0, 1.0))
+        (off.abs() <= sweep.abs() / 2.0 + END).then(|| (0.5 + off / sweep).clamp(0.0, 1.0))
     }
 
     /// Twice the signed area between the piece and the origin: summed round a closed chain it is twice the area inside.

@@ -1,0 +1,69 @@
+//! The line of an arch, as it is known: arcs and lines, or an exact curve.
+
+use crate::{Curve, Fit, Outline, Path, Point, fit};
+use std::sync::Arc;
+
+/// The under line of an arch, from the left springing to the right.
+#[derive(Clone, Debug)]
+pub enum Soffit {
+    /// Lines and circular arcs.
+    Path(Path),
+    /// A curve that is not circular.
+    Curve(Arc<dyn Curve>),
+}
+
+impl Soffit {
+    /// The left springing.
+    pub fn start(&self) -> Point {
+        match self {
+            Self::Path(path) => path.start(),
+            Self::Curve(curve) => curve.point(curve.domain().0),
+        }
+    }
+
+    /// The right springing.
+    pub fn end(&self) -> Point {
+        match self {
+            Self::Path(path) => path.end(),
+            Self::Curve(curve) => curve.point(curve.domain().1),
+        }
+    }
+
+    /// Its length, mm.
+    pub fn length(&self) -> f64 {
+        match self {
+            Self::Path(path) => path.length(),
+            Self::Curve(curve) => curve.length(),
+        }
+    }
+
+    /// The area between it and the straight line from springing to springing, mm².
+    pub fn area(&self) -> f64 {
+        match self {
+            Self::Path(path) => -Outline::closing(path).area(),
+            Self::Curve(curve) => curve.area_above_axis(),
+        }
+    }
+
+    /// Its height over `x`, the highest where it stands over `x` more than once; none beyond its ends.
+    pub fn height_at(&self, x: f64) -> Option<f64> {
+        match self {
+            Self::Curve(curve) => curve.height_at(x),
+            Self::Path(path) => path
+                .pieces()
+                .filter_map(|piece| piece.highest_at(x))
+                .max_by(f64::total_cmp),
+        }
+    }
+
+    /// The soffit as tangent arcs, nowhere farther off than `tolerance` mm; exact where it is arcs already.
+    pub fn fit(&self, tolerance: f64) -> Fit {
+        match self {
+            Self::Path(path) => Fit {
+                path: path.clone(),
+                worst_error: 0.0,
+            },
+            Self::Curve(curve) => fit(curve.as_ref(), tolerance),
+        }
+    }
+}

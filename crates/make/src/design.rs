@@ -1,0 +1,84 @@
+//! `design.json`: what every sheet must come out as.
+
+use crate::plan::PlannedSheet;
+use cintre_work::design::{
+    Design, DesignBit, DesignBore, DesignPart, DesignRecess, DesignRouter, DesignSheet, DesignTab, closed_chain,
+    open_chain,
+};
+use cintre_work::{Bit, BitKind, Depth, Machine, Part, Placed};
+
+/// The design of every sheet of a plan.
+pub(crate) fn design(sheets: &[PlannedSheet]) -> Design {
+    Design { sheets: sheets.iter().map(sheet).collect() }
+}
+
+/// The design of one sheet.
+pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
+    let sheet = &planned.sheet;
+    let (tabs, bits) = planned.road.as_ref().map_or_else(Default::default, |road| {
+        let tabs = road.tabs.iter().map(|tab| DesignTab {
+            part: tab.part.clone(),
+            at: [tab.at.x, tab.at.y],
+            width: tab.width,
+            height: tab.height,
+        });
+        (tabs.collect(), planned.bits.iter().map(bit).collect())
+    });
+    DesignSheet {
+        id: sheet.id.clone(),
+        size: [sheet.stock.size.0, sheet.stock.size.1],
+        thickness: sheet.stock.thickness,
+        parts: sheet.parts.iter().map(part).collect(),
+        tabs,
+        bits,
+        router: match &planned.machine {
+            Machine::Drawing(_) => None,
+            Machine::Router(router) => Some(DesignRouter {
+                machine: router.name.clone(),
+                bed: [router.bed.0, router.bed.1],
+                safe_height: router.safe_height,
+                through: router.through,
+                keep_outs: router.keep_outs.iter().map(|r| [r.x0, r.y0, r.x1, r.y1]).collect(),
+            }),
+        },
+    }
+}
+
+fn bit(bit: &Bit) -> DesignBit {
+    DesignBit {
+        name: bit.name.clone(),
+        diameter: bit.diameter,
+        cutting_length: bit.cutting_length,
+        drill: bit.kind == BitKind::Drill,
+    }
+}
+
+fn part(placed: &Placed) -> DesignPart {
+    let Part { outline, openings, bores, recesses, marks, fit_error, .. } = &placed.part;
+    DesignPart {
+        name: placed.name.clone(),
+        outline: closed_chain(outline),
+        openings: openings.iter().map(closed_chain).collect(),
+        bores: bores
+            .iter()
+            .map(|b| DesignBore {
+                centre: [b.centre.x, b.centre.y],
+                diameter: b.diameter,
+                depth: match b.depth {
+                    Depth::Through => None,
+                    Depth::Blind(depth) => Some(depth),
+                },
+            })
+            .collect(),
+        recesses: recesses
+            .iter()
+            .map(|r| DesignRecess {
+                outline: closed_chain(&r.outline),
+                islands: r.islands.iter().map(closed_chain).collect(),
+                depth: r.depth,
+            })
+            .collect(),
+        marks: marks.iter().map(|m| open_chain(&m.path)).collect(),
+        fit_error: *fit_error,
+    }
+}
