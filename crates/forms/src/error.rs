@@ -15,7 +15,9 @@ pub enum Error {
         least: f64,
     },
     /// The soffit does not run from the left to the right.
-    #[error("the soffit runs from x = {from:.3} to {to:.3} mm: a form needs one that ends to the right of its start")]
+    #[error(
+        "the soffit runs from x = {from:.3} to {to:.3} mm: a form needs one that ends to the right of its start"
+    )]
     Soffit {
         /// Where it begins.
         from: f64,
@@ -43,7 +45,9 @@ pub enum Error {
         limit: f64,
     },
     /// The wall is thinner than the ribs under it.
-    #[error("a wall of {given} mm has no room for {ribs} ribs of {thickness} mm and a spacer between: {limit:.1} mm is the least")]
+    #[error(
+        "a wall of {given} mm has no room for {ribs} ribs of {thickness} mm and a spacer between: {limit:.1} mm is the least"
+    )]
     Wall {
         /// The wall given.
         given: f64,
@@ -85,7 +89,9 @@ pub enum Error {
         limit: Option<f64>,
     },
     /// Too little wood is left over a web opening for its bolts.
-    #[error("a rib-depth of {given} mm is too shallow for bolt holes of {bolt} mm: {limit:.1} mm is the least")]
+    #[error(
+        "a rib-depth of {given} mm is too shallow for bolt holes of {bolt} mm: {limit:.1} mm is the least"
+    )]
     RibDepth {
         /// The rib depth given.
         given: f64,

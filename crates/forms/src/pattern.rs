@@ -133,10 +133,7 @@ mod tests {
 
     #[test]
     fn a_ring_has_the_area_between_its_circles() {
-        let part = only_part(
-            shapes::segmental(1000.0, 500.0),
-            Piece::Ring { depth: 100.0 },
-        );
+        let part = only_part(shapes::segmental(1000.0, 500.0), Piece::Ring { depth: 100.0 });
         let expected = PI * (600.0f64.powi(2) - 500.0f64.powi(2)) / 2.0;
         assert!((part.outline.area() - expected).abs() < 1e-6);
         assert_eq!(part.outline.vertices().len(), 4);
@@ -149,11 +146,12 @@ mod tests {
         let part = only_part(shapes::pointed(900.0, 900.0), Piece::Ring { depth: 95.0 });
         let apex = (995.0f64.powi(2) - 450.0f64.powi(2)).sqrt();
         assert!((part.outline.bounds().y1 - apex).abs() < 1e-9);
-        assert!(part
-            .outline
-            .vertices()
-            .iter()
-            .any(|v| v.point.x.abs() < 1e-9 && (v.point.y - apex).abs() < 1e-9));
+        assert!(
+            part.outline
+                .vertices()
+                .iter()
+                .any(|v| v.point.x.abs() < 1e-9 && (v.point.y - apex).abs() < 1e-9)
+        );
     }
 
     #[test]
@@ -171,9 +169,7 @@ mod tests {
             panic!("it folds");
         };
         assert_eq!(error.field(), "ring");
-        let most = Piece::Ring {
-            depth: limit - 0.001,
-        };
+        let most = Piece::Ring { depth: limit - 0.001 };
         assert!(pattern(&input(shapes::ogee(1000.0, 1000.0), most)).is_ok());
         for depth in [0.0, -5.0, f64::NAN] {
             let refused = pattern(&input(shapes::segmental(900.0, 200.0), Piece::Ring { depth }));

@@ -40,10 +40,7 @@ pub(crate) fn pointed(span: f64, radius: f64) -> Path {
 pub(crate) fn three_centred(span: f64, rise: f64) -> Path {
     let a = span / 2.0;
     let c = a.hypot(rise);
-    let (r1, r2) = (
-        c * (c - a + rise) / (2.0 * a),
-        c * (c + a - rise) / (2.0 * rise),
-    );
+    let (r1, r2) = (c * (c - a + rise) / (2.0 * a), c * (c + a - rise) / (2.0 * rise));
     let (springing, crown) = (Point::new(a - r1, 0.0), Point::new(0.0, rise - r2));
     let join = springing + (springing - crown).normalize() * r1;
     let other = Point::new(-join.x, join.y);
