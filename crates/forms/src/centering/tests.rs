@@ -151,7 +151,7 @@ fn every_limit_that_is_named_works_and_what_lies_past_it_does_not() {
 
 #[test]
 fn a_flat_arch_has_no_room_for_an_opening_at_any_depth() {
-    let mut flat = input(shapes::segmental(1300.0, 90.0));
+    let mut flat = input(shapes::segmental(1300.0, 70.0));
     flat.rib_depth = Some(60.0);
     let error = centering(&flat).unwrap_err();
     assert!(matches!(error, Error::Opening { limit: None, .. }), "{error}");
