@@ -1,5 +1,7 @@
 //! Why a form cannot be made.
 
+use cintre_lettering::UnknownLetter;
+
 /// Why a form cannot be made of what was given. Lengths in mm.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 #[non_exhaustive]
@@ -118,6 +120,9 @@ pub enum Error {
         /// The deepest that works.
         limit: f64,
     },
+    /// The name cannot be lettered.
+    #[error(transparent)]
+    Name(#[from] UnknownLetter),
 }
 
 impl Error {
@@ -125,7 +130,7 @@ impl Error {
     pub const fn field(&self) -> &'static str {
         match self {
             Self::Size { field, .. } => field,
-            Self::Soffit { .. } | Self::Trapped { .. } => "arch",
+            Self::Soffit { .. } | Self::Trapped { .. } | Self::Name(_) => "arch",
             Self::Lagging { .. } => "lagging",
             Self::Wall { .. } => "wall",
             Self::Ribs { .. } => "ribs",

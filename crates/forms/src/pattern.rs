@@ -2,10 +2,16 @@
 
 use crate::error::at_least;
 use crate::line::{heights_at, refuse_backwards};
-use crate::marks::centre_line;
+use crate::marks::{self, NO_ROOM, centre_line};
 use crate::{Error, Figure, Form};
-use cintre_geometry::{LineError, Outline, Path, parallel_line};
-use cintre_work::{Caution, Grain, Part};
+use cintre_geometry::{LineError, Outline, Path, Point, parallel_line};
+use cintre_work::{Grain, Mark, Part};
+
+/// How far letters keep from an edge, mm.
+const CLEAR: f64 = 3.0;
+
+/// And from the centre line, mm.
+const BESIDE: f64 = 8.0;
 
 /// What a pattern is made from. Lengths in mm.
 #[derive(Clone, Debug)]
@@ -44,33 +50,18 @@ pub fn pattern(input: &Input) -> Result<Form, Error> {
     refuse_backwards(&input.soffit)?;
     at_least("stock", input.thickness, f64::MIN_POSITIVE)?;
     at_least("arch", input.fit_error, 0.0)?;
-    let soffit = &input.soffit;
-    let centre = soffit.start().midpoint(soffit.end()).x;
-    let (name, outline, marks, mut figures) = match input.piece {
-        Piece::Ring { depth } => {
-            let back = back(soffit, depth)?;
-            let crown = heights_at(soffit, centre).into_iter().reduce(f64::max);
-            let marks = crown.map_or_else(Vec::new, |under| centre_line(centre, under, &back));
-            let figures = vec![
-                Figure::length("ring depth", depth),
-                Figure::length("soffit length", soffit.length()),
-                Figure::length("back length", back.length()),
-            ];
-            ("ring", between(soffit, &back), marks, figures)
-        }
-        Piece::Inside => {
-            let under = soffit.start().midpoint(soffit.end()).y;
-            let marks = centre_line(centre, under, soffit);
-            let figures = vec![Figure::length("soffit length", soffit.length())];
-            ("inside", Outline::closing(&soffit.reversed()), marks, figures)
-        }
-    };
-    let bounds = outline.bounds();
-    figures.push(Figure::length("pattern length", bounds.width()));
-    figures.push(Figure::length("pattern height", bounds.height()));
+    let shape = Shape::new(input)?;
+    let name = format!("{} {}", input.arch, shape.name);
+    let mut marks = shape.centre_line();
+    let mut notes = vec![shape.note.to_owned()];
+    match shape.letters(&name)? {
+        Some(letters) => marks.extend(letters),
+        None => notes.push(NO_ROOM.to_owned()),
+    }
+    let figures = shape.figures(input);
     let part = Part {
-        name: format!("{} {name}", input.arch),
-        outline,
+        name,
+        outline: shape.outline,
         openings: Vec::new(),
         bores: Vec::new(),
         recesses: Vec::new(),
@@ -86,9 +77,80 @@ pub fn pattern(input: &Input) -> Result<Form, Error> {
         arch: input.arch.clone(),
         parts: vec![part],
         figures,
-        cautions: Vec::<Caution>::new(),
-        notes: notes(input.piece),
+        // A pattern only shows a shape; what cuts it has its own cautions.
+        cautions: Vec::new(),
+        notes,
     })
+}
+
+/// A pattern's edge, and the two lines that it lies between.
+struct Shape {
+    name: &'static str,
+    note: &'static str,
+    lower: Path,
+    upper: Path,
+    outline: Outline,
+}
+
+impl Shape {
+    fn new(input: &Input) -> Result<Self, Error> {
+        let soffit = input.soffit.clone();
+        Ok(match input.piece {
+            Piece::Ring { depth } => {
+                let upper = back(&soffit, depth)?;
+                Self {
+                    name: "ring",
+                    note: "its straight ends stand on the springings, square to the soffit",
+                    outline: between(&soffit, &upper),
+                    lower: soffit,
+                    upper,
+                }
+            }
+            Piece::Inside => Self {
+                name: "inside",
+                note: "its straight edge is the springing line",
+                lower: Path::polyline(&[soffit.start(), soffit.end()]),
+                outline: Outline::closing(&soffit.reversed()),
+                upper: soffit,
+            },
+        })
+    }
+
+    /// The middle between the springings.
+    fn centre(&self) -> f64 {
+        self.lower.start().midpoint(self.lower.end()).x
+    }
+
+    fn centre_line(&self) -> Vec<Mark> {
+        let under = highest_at(&self.lower, self.centre());
+        under.map_or_else(Vec::new, |under| centre_line(self.centre(), under, &self.upper))
+    }
+
+    /// The name, to the right of the centre line and half way up.
+    fn letters(&self, name: &str) -> Result<Option<Vec<Mark>>, Error> {
+        let middle = |width: f64| {
+            let x = self.centre() + BESIDE + width / 2.0;
+            let (under, over) = (highest_at(&self.lower, x)?, highest_at(&self.upper, x)?);
+            Some(Point::new(x, f64::midpoint(under, over)))
+        };
+        marks::name(name, middle, |p| self.outline.signed_distance(p) < -CLEAR)
+    }
+
+    fn figures(&self, input: &Input) -> Vec<Figure> {
+        let bounds = self.outline.bounds();
+        let mut figures = vec![Figure::length("soffit length", input.soffit.length())];
+        if let Piece::Ring { depth } = input.piece {
+            figures.push(Figure::length("ring depth", depth));
+            figures.push(Figure::length("back length", self.upper.length()));
+        }
+        figures.push(Figure::length("pattern length", bounds.width()));
+        figures.push(Figure::length("pattern height", bounds.height()));
+        figures
+    }
+}
+
+fn highest_at(line: &Path, x: f64) -> Option<f64> {
+    heights_at(line, x).into_iter().reduce(f64::max)
 }
 
 /// The back of a ring `depth` deep.
@@ -102,18 +164,12 @@ fn between(soffit: &Path, back: &Path) -> Outline {
     Outline::new([soffit.vertices(), back.reversed().vertices()].concat())
 }
 
-fn notes(piece: Piece) -> Vec<String> {
-    vec![match piece {
-        Piece::Ring { .. } => "its straight ends stand on the springings, square to the soffit".into(),
-        Piece::Inside => "its straight edge is the springing line".into(),
-    }]
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::shapes;
-    use cintre_geometry::{Piece as Arc, Point};
+    use cintre_geometry::Piece as Arc;
+    use cintre_work::MarkKind;
     use proptest::prelude::*;
     use std::f64::consts::PI;
 
@@ -132,6 +188,18 @@ mod tests {
         pattern(&input(soffit, piece)).unwrap().parts.remove(0)
     }
 
+    fn lines(part: &Part) -> usize {
+        part.marks.iter().filter(|m| m.kind == MarkKind::Line).count()
+    }
+
+    #[test]
+    fn a_name_without_room_is_said_not_dropped() {
+        let thin = input(shapes::segmental(300.0, 60.0), Piece::Ring { depth: 8.0 });
+        let form = pattern(&thin).unwrap();
+        assert_eq!(form.parts[0].marks.len(), lines(&form.parts[0]));
+        assert!(form.notes.iter().any(|note| note == NO_ROOM));
+    }
+
     #[test]
     fn a_ring_has_the_area_between_its_circles() {
         let part = only_part(shapes::segmental(1000.0, 500.0), Piece::Ring { depth: 100.0 });
@@ -139,7 +207,8 @@ mod tests {
         assert!((part.outline.area() - expected).abs() < 1e-6);
         assert_eq!(part.outline.vertices().len(), 4);
         assert_eq!(part.name, "gate ring");
-        assert_eq!(part.marks.len(), 2);
+        assert_eq!(lines(&part), 2);
+        assert!(part.marks.len() > 9, "it bears its name");
     }
 
     #[test]

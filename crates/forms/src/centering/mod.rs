@@ -80,7 +80,7 @@ pub fn centering(input: &Input) -> Result<Form, Error> {
     let holes = input.bolt.map_or(Ok(Vec::new()), |bolt| {
         bolts::bolts(&rib, input, bolt, opening.as_ref())
     })?;
-    let part = Part {
+    let mut part = Part {
         name: format!("{} rib", input.arch),
         outline: rib.outline.clone(),
         openings: opening.into_iter().collect(),
@@ -89,20 +89,25 @@ pub fn centering(input: &Input) -> Result<Form, Error> {
             .map(|&(centre, diameter)| bore(centre, diameter))
             .collect(),
         recesses: Vec::new(),
-        marks: marks::marks(&rib, &input.soffit),
+        marks: marks::lines(&rib, &input.soffit),
         stock: input.stock.clone(),
         thickness: input.thickness,
         grain: Grain::Along(0.0),
         count: spacing.ribs,
         fit_error: input.fit_error,
     };
+    let mut notes = spacing.notes();
+    match marks::name(&rib, &part)? {
+        Some(letters) => part.marks.extend(letters),
+        None => notes.push(crate::marks::NO_ROOM.to_owned()),
+    }
     Ok(Form {
         kind: "centering",
         arch: input.arch.clone(),
         figures: figures::figures(&rib, input, &spacing, &part),
         parts: vec![part],
         cautions: vec![Caution::Centering],
-        notes: spacing.notes(),
+        notes,
     })
 }
 

@@ -2,7 +2,8 @@
 
 use super::*;
 use crate::shapes;
-use cintre_geometry::{Outline, Point};
+use cintre_geometry::{HalfEllipse, Outline, Point, fit};
+use cintre_work::MarkKind;
 use proptest::prelude::*;
 
 fn input(soffit: Path) -> Input {
@@ -68,6 +69,44 @@ fn a_half_round_stands_on_its_feet() {
     near(values(&form, "right foot")[1], 0.0, 1e-9);
     let area = std::f64::consts::PI * 501.0f64.powi(2) / 2.0 + 1002.0 * 100.0;
     near(form.parts[0].outline.area(), area, 1e-6);
+}
+
+#[test]
+fn a_rib_bears_its_name_and_its_lines() {
+    let form = centering(&input(shapes::segmental(1300.0, 210.0))).unwrap();
+    let of = |kind| form.parts[0].marks.iter().filter(move |m| m.kind == kind);
+    assert_eq!(of(MarkKind::Line).count(), 4);
+    let letters = of(MarkKind::Text)
+        .map(|m| m.path.bounds())
+        .reduce(|a, b| a.union(b));
+    assert!(letters.unwrap().width() > 50.0);
+    assert_eq!(form.notes.len(), 1, "{:?}", form.notes);
+    let mut plain = input(shapes::segmental(1300.0, 210.0));
+    plain.bolt = None;
+    let form = centering(&plain).unwrap();
+    assert!(form.parts[0].bores.is_empty());
+    assert!(form.parts[0].marks.iter().any(|m| m.kind == MarkKind::Text));
+}
+
+#[test]
+fn fitted_curves_make_sound_ribs() {
+    for (span, rise) in [(1200.0, 400.0), (2400.0, 500.0), (900.0, 380.0)] {
+        let fitted = fit(
+            &HalfEllipse {
+                half_span: span / 2.0,
+                rise,
+            },
+            0.02,
+        );
+        let mut given = input(fitted.path);
+        given.fit_error = fitted.worst_error;
+        given.rib_depth = Some(100.0);
+        let form = centering(&given).unwrap();
+        sound(&form, &given).unwrap();
+        near(values(&form, "right foot")[0], span / 2.0 - 22.0, 1e-6);
+        near(values(&form, "right foot")[1], 0.0, 1e-6);
+        near(form.parts[0].fit_error, fitted.worst_error, 0.0);
+    }
 }
 
 #[test]
