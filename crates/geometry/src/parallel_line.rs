@@ -12,6 +12,9 @@ const SMOOTH: f64 = 1e-7;
 /// How far a parallel may come nearer to its line than asked before it counts as running into itself, mm.
 const NEARER: f64 = 1e-6;
 
+/// Of two meetings this nearly as near to a corner, mm, the one behind is taken.
+const NUDGE: f64 = 1e-6;
+
 /// Why a line has no such parallel.
 #[derive(Clone, Copy, Debug, Error, PartialEq)]
 pub enum LineError {
@@ -101,6 +104,8 @@ fn joint(before: &Piece, after: &Piece, place: Point) -> Option<Point> {
         return Some(before.end.midpoint(after.start));
     }
     let meetings = Support::of(before).meet(Support::of(after));
+    // At a cusp both meetings are as near: the one behind is where the neighbours are cut short.
+    let place = place - before.tangent_at(1.0) * NUDGE;
     meetings
         .into_iter()
         .min_by(|a, b| a.distance_squared(place).total_cmp(&b.distance_squared(place)))
@@ -159,6 +164,25 @@ mod tests {
         let lagging = parallel_line(&pointed(900.0, 900.0), 24.0).unwrap();
         let expected = (876.0f64.powi(2) - 450.0f64.powi(2)).sqrt();
         assert!((lagging.vertices()[1].point.y - expected).abs() < 1e-9);
+    }
+
+    #[test]
+    fn the_inner_parallel_of_a_cusp_stays_below_it() {
+        // Two quarter circles of 300 that turn upwards to a cusp at the crown.
+        let (left, cusp, right) = (
+            Point::new(-300.0, 0.0),
+            Point::new(0.0, 300.0),
+            Point::new(300.0, 0.0),
+        );
+        let ogee = Path::from_pieces(&[
+            Piece::arc_between(Point::new(-300.0, 300.0), left, cusp, true),
+            Piece::arc_between(Point::new(300.0, 300.0), cusp, right, true),
+        ]);
+        for inwards in [1.0, 24.0, 100.0] {
+            let line = parallel_line(&ogee, inwards).unwrap();
+            let below = ((300.0 + inwards).powi(2) - 300.0f64.powi(2)).sqrt();
+            assert!((line.vertices()[1].point.y - (300.0 - below)).abs() < 1e-9);
+        }
     }
 
     #[test]

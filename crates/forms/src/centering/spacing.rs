@@ -1,0 +1,105 @@
+//! How many ribs stand under a wall, and how far apart.
+
+use super::Input;
+use crate::Error;
+
+/// A third rib is set under a wall deeper than this, mm (12 in).
+pub const DEEP_WALL: f64 = 305.0;
+
+/// Ribs chosen by the wall stand no farther apart than this from centre to centre, mm.
+pub const RIB_CENTRES: f64 = 600.0;
+
+/// The least clear room between two ribs, mm: a spacer that takes a screw from either side.
+const SPACER: f64 = 25.0;
+
+/// Ribs under a wall: the outer ones flush with its faces, the others evenly between.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Spacing {
+    /// How many.
+    pub(crate) ribs: usize,
+    /// From centre to centre, mm.
+    pub(crate) centres: f64,
+    /// The clear room between two, which is the length of a spacer, mm.
+    pub(crate) clear: f64,
+}
+
+impl Spacing {
+    pub(crate) fn new(input: &Input) -> Result<Self, Error> {
+        let (wall, thickness) = (input.wall, input.thickness);
+        let ribs = input.ribs.unwrap_or_else(|| by_wall(wall, thickness));
+        let most = most(wall, thickness);
+        if input.ribs.is_some() && most >= 2 && !(2..=most).contains(&ribs) {
+            return Err(Error::Ribs {
+                given: ribs,
+                wall,
+                most,
+            });
+        }
+        if most < ribs || ribs < 2 {
+            let ribs = 2;
+            return Err(Error::Wall {
+                given: wall,
+                ribs,
+                thickness,
+                limit: 2.0 * thickness + SPACER,
+            });
+        }
+        let bays = as_length(ribs - 1);
+        let centres = (wall - thickness) / bays;
+        Ok(Self {
+            ribs,
+            centres,
+            clear: centres - thickness,
+        })
+    }
+
+    /// What to say of it.
+    pub(crate) fn notes(&self) -> Vec<String> {
+        let mut notes = vec!["the outer ribs stand flush with the faces of the wall".to_owned()];
+        if self.centres > RIB_CENTRES {
+            notes.push("the ribs asked for stand farther apart than ribs are set as a rule".to_owned());
+        }
+        notes
+    }
+}
+
+fn by_wall(wall: f64, thickness: f64) -> usize {
+    let least = if wall > DEEP_WALL { 3 } else { 2 };
+    let bays = ((wall - thickness) / RIB_CENTRES).ceil();
+    least.max(whole(bays).saturating_add(1))
+}
+
+/// How many ribs have room, with a spacer between each two.
+fn most(wall: f64, thickness: f64) -> usize {
+    whole(((wall + SPACER) / (thickness + SPACER)).floor())
+}
+
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a whole number, and `as` takes one out of range to the nearest end"
+)]
+fn whole(number: f64) -> usize {
+    number as usize
+}
+
+#[expect(clippy::cast_precision_loss, reason = "a number of ribs is small")]
+fn as_length(number: usize) -> f64 {
+    number as f64
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ribs_by_the_wall() {
+        let ribs = |wall| by_wall(wall, 18.0);
+        assert_eq!(
+            [ribs(102.0), ribs(305.0), ribs(306.0), ribs(1218.0), ribs(1219.0)],
+            [2, 2, 3, 3, 4]
+        );
+        assert_eq!(most(61.0, 18.0), 2);
+        assert_eq!(most(60.9, 18.0), 1);
+    }
+}

@@ -1,0 +1,166 @@
+//! Why a form cannot be made.
+
+use cintre_lettering::UnknownLetter;
+
+/// Why a form cannot be made of what was given. Lengths in mm.
+#[derive(Clone, Debug, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum Error {
+    /// A size is not a number, or is below the least that it may be.
+    #[error("{field} is {given} mm: it must be {least} mm or more")]
+    Size {
+        /// The field, as the job file spells it.
+        field: &'static str,
+        /// What was given.
+        given: f64,
+        /// The least it may be.
+        least: f64,
+    },
+    /// The soffit does not run from the left to the right.
+    #[error(
+        "the soffit runs from x = {from:.3} to {to:.3} mm: a form needs one that ends to the right of its start"
+    )]
+    Soffit {
+        /// Where it begins.
+        from: f64,
+        /// Where it ends.
+        to: f64,
+    },
+    /// The form would stand wider than what is open below it.
+    #[error(
+        "the soffit stands {beyond:.2} mm beyond the opening below it: a form in one piece could not be lowered, it must be made in parts"
+    )]
+    Trapped {
+        /// How far.
+        beyond: f64,
+    },
+    /// Lagging and skin are deeper than the soffit's curve allows.
+    #[error(
+        "lagging of {given} mm with a skin of {skin} mm folds the rib's line over itself: {limit:.2} mm of lagging is the most for this soffit"
+    )]
+    Lagging {
+        /// The lagging given.
+        given: f64,
+        /// The skin on it.
+        skin: f64,
+        /// The thickest lagging that works with that skin.
+        limit: f64,
+    },
+    /// The wall is thinner than the ribs under it.
+    #[error(
+        "a wall of {given} mm has no room for {ribs} ribs of {thickness} mm and a spacer between: {limit:.1} mm is the least"
+    )]
+    Wall {
+        /// The wall given.
+        given: f64,
+        /// The ribs under it.
+        ribs: usize,
+        /// How thick each is.
+        thickness: f64,
+        /// The thinnest wall that has room.
+        limit: f64,
+    },
+    /// More or fewer ribs than the wall has room for.
+    #[error("{given} ribs under a wall of {wall} mm: from 2 to {most} have room")]
+    Ribs {
+        /// The number given.
+        given: usize,
+        /// The wall.
+        wall: f64,
+        /// The most that have room.
+        most: usize,
+    },
+    /// The tie is too shallow for its bolts.
+    #[error("a tie of {given} mm is too shallow for bolt holes of {bolt} mm: {limit:.1} mm is the least")]
+    Tie {
+        /// The tie given.
+        given: f64,
+        /// The bolts' holes.
+        bolt: f64,
+        /// The shallowest that works.
+        limit: f64,
+    },
+    /// The rib is too narrow for two bolts in its tie.
+    #[error("bolt holes of {given} mm find no room across a rib {width:.1} mm wide: {}", largest(*.limit))]
+    Bolt {
+        /// The bolts' holes.
+        given: f64,
+        /// The rib's width at its feet.
+        width: f64,
+        /// The largest that work; none where none does.
+        limit: Option<f64>,
+    },
+    /// Too little wood is left over a web opening for its bolts.
+    #[error(
+        "a rib-depth of {given} mm is too shallow for bolt holes of {bolt} mm: {limit:.1} mm is the least"
+    )]
+    RibDepth {
+        /// The rib depth given.
+        given: f64,
+        /// The bolts' holes.
+        bolt: f64,
+        /// The shallowest that works.
+        limit: f64,
+    },
+    /// No web opening has room.
+    #[error("a web opening with corners of {corner} mm has no room under a rib-depth of {given} mm: {}", deepest(*.limit))]
+    Opening {
+        /// The rib depth given.
+        given: f64,
+        /// The least radius of its corners.
+        corner: f64,
+        /// The deepest rib that leaves room; none where no depth does, and `rib-depth` is to be left out.
+        limit: Option<f64>,
+    },
+    /// The ring is deeper than the soffit's curve allows.
+    #[error("a ring of {given} mm folds over itself: {limit:.2} mm is the most for this soffit")]
+    Ring {
+        /// The depth given.
+        given: f64,
+        /// The deepest that works.
+        limit: f64,
+    },
+    /// The name cannot be lettered.
+    #[error(transparent)]
+    Name(#[from] UnknownLetter),
+}
+
+impl Error {
+    /// The field of the job file that it speaks of.
+    pub const fn field(&self) -> &'static str {
+        match self {
+            Self::Size { field, .. } => field,
+            Self::Soffit { .. } | Self::Trapped { .. } | Self::Name(_) => "arch",
+            Self::Lagging { .. } => "lagging",
+            Self::Wall { .. } => "wall",
+            Self::Ribs { .. } => "ribs",
+            Self::Tie { .. } => "tie",
+            Self::Bolt { .. } => "bolt",
+            Self::RibDepth { .. } | Self::Opening { .. } => "rib-depth",
+            Self::Ring { .. } => "ring",
+        }
+    }
+}
+
+/// Refuses what is not a length of at least `least` mm.
+pub(crate) fn at_least(field: &'static str, given: f64, least: f64) -> Result<(), Error> {
+    if given.is_finite() && given >= least {
+        Ok(())
+    } else {
+        Err(Error::Size { field, given, least })
+    }
+}
+
+fn largest(limit: Option<f64>) -> String {
+    limit.map_or_else(
+        || "none does, leave them out".into(),
+        |d| format!("{d:.2} mm is the largest"),
+    )
+}
+
+fn deepest(limit: Option<f64>) -> String {
+    limit.map_or_else(
+        || "no depth leaves any, leave it out".into(),
+        |d| format!("{d:.2} mm is the most"),
+    )
+}

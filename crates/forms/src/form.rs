@@ -1,0 +1,68 @@
+//! What a form comes out as.
+
+use cintre_work::{Caution, Part};
+
+/// A jig or form, ready to be laid out on stock.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Form {
+    /// What it is, as the job file names it: `centering`.
+    pub kind: &'static str,
+    /// The arch that it is made for.
+    pub arch: String,
+    /// What is cut for it, in the arch's own frame.
+    pub parts: Vec<Part>,
+    /// Its figures, in the order to read them.
+    pub figures: Vec<Figure>,
+    /// The cautions that belong to it.
+    pub cautions: Vec<Caution>,
+    /// What whoever makes it should know besides, in plain sentences without a final stop.
+    pub notes: Vec<String>,
+}
+
+/// One figure of a form, with full precision.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Figure {
+    /// What it is, in the trade's words: `rib radii`.
+    pub name: &'static str,
+    /// Its value, or its values in order: radii from left to right, or x and y of a point.
+    pub values: Vec<f64>,
+    /// What the values are.
+    pub unit: Unit,
+}
+
+/// What a figure's values are.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Unit {
+    /// Lengths or coordinates, mm.
+    Millimetre,
+    /// A number of things.
+    Count,
+}
+
+impl Figure {
+    /// One length.
+    pub(crate) fn length(name: &'static str, value: f64) -> Self {
+        Self::lengths(name, vec![value])
+    }
+
+    /// Several lengths, or a point.
+    pub(crate) const fn lengths(name: &'static str, values: Vec<f64>) -> Self {
+        Self {
+            name,
+            values,
+            unit: Unit::Millimetre,
+        }
+    }
+
+    /// A number of things.
+    pub(crate) fn count(name: &'static str, count: usize) -> Self {
+        // Far below 2^52, where every whole number is exact.
+        #[expect(clippy::cast_precision_loss, reason = "counts of ribs and bolts are small")]
+        let value = count as f64;
+        Self {
+            name,
+            values: vec![value],
+            unit: Unit::Count,
+        }
+    }
+}
