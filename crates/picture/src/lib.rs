@@ -1,1 +1,26 @@
-//! Drawings of arches, parts and sheets.
+//! Drawings of arches, parts and sheets, as SVG and as PNG.
+//!
+//! Every picture is drawn by one hand: the same line kinds, the same lettering, the same title strip along the foot. Two
+//! kinds of line always differ in their dashes or their weight too, never in colour alone. What comes in is in millimetres
+//! with y up; what goes out is a page in millimetres of paper. Text comes from [`cintre_lettering`] as strokes, so a
+//! picture needs no font.
+
+pub use arch::{ArchDrawing, Centre, arch};
+pub use dimension::{Dimension, Side};
+pub use page::Lengths;
+pub use parts::{PartsDrawing, parts};
+pub use png::{Error, png};
+pub use sheet::{SheetDrawing, sheet};
+
+mod arch;
+mod canvas;
+mod dimension;
+mod number;
+mod page;
+mod parts;
+mod pen;
+mod png;
+mod road;
+mod sheet;
+mod strip;
+mod wood;

@@ -1,0 +1,78 @@
+//! How the drawn world comes onto the page.
+
+use cintre_geometry::{Affine, Circle, Outline, Path, Piece, Point, Rect};
+use cintre_work::Unit;
+use std::fmt;
+
+/// The width of every page, mm of paper.
+pub(crate) const PAGE: f64 = 400.0;
+
+/// Kept clear along the edges of the page.
+pub(crate) const MARGIN: f64 = 10.0;
+
+/// How lengths are written on a picture.
+#[derive(Clone, Copy)]
+pub struct Lengths<'a> {
+    /// The unit that the scale bar counts in.
+    pub unit: Unit,
+    /// Writes a length given in mm, its unit included.
+    pub write: &'a dyn Fn(f64) -> String,
+}
+
+impl fmt::Debug for Lengths<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Lengths")
+            .field("unit", &self.unit)
+            .finish_non_exhaustive()
+    }
+}
+
+impl Lengths<'_> {
+    pub(crate) fn write(&self, mm: f64) -> String {
+        (self.write)(mm)
+    }
+}
+
+/// The place of the world on the page.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct View {
+    /// mm of paper for one of the world.
+    pub(crate) scale: f64,
+    to_page: Affine,
+}
+
+impl View {
+    /// Brings `world` as large as it goes into `space` on the page, in the middle across and against its top.
+    pub(crate) fn fit(world: Rect, space: Rect) -> Self {
+        let scale = (space.width() / world.width().max(1e-6)).min(space.height() / world.height().max(1e-6));
+        let left = space.center().x - world.width() * scale / 2.0;
+        let to_page = Affine::translate((left, space.y0))
+            * Affine::scale_non_uniform(scale, -scale)
+            * Affine::translate((-world.x0, -world.y1));
+        Self { scale, to_page }
+    }
+
+    pub(crate) fn point(&self, p: Point) -> Point {
+        self.to_page * p
+    }
+
+    pub(crate) fn path(&self, path: &Path) -> Path {
+        path.transformed(self.to_page)
+    }
+
+    pub(crate) fn piece(&self, piece: &Piece) -> Piece {
+        piece.transformed(self.to_page)
+    }
+
+    pub(crate) fn outline(&self, outline: &Outline) -> Outline {
+        outline.transformed(self.to_page)
+    }
+
+    pub(crate) fn circle(&self, circle: Circle) -> Outline {
+        Outline::circle(self.point(circle.centre), circle.radius * self.scale)
+    }
+
+    pub(crate) fn rect(&self, r: Rect) -> Rect {
+        self.to_page.transform_rect_bbox(r)
+    }
+}

@@ -1,0 +1,135 @@
+//! Parts side by side with their overall sizes: what a form is made of.
+
+use crate::canvas::Canvas;
+use crate::dimension::{self, Dimension, Side};
+use crate::page::{Lengths, MARGIN, PAGE, View};
+use crate::strip::Strip;
+use crate::wood;
+use cintre_geometry::{Affine, Point, Rect};
+use cintre_work::Part;
+
+/// What is drawn of a form's parts.
+#[derive(Clone, Debug)]
+pub struct PartsDrawing<'a> {
+    /// The job's title.
+    pub title: &'a str,
+    /// The form's name: `gate: centering`.
+    pub name: &'a str,
+    /// Its parts, each drawn once with the count wanted.
+    pub parts: &'a [Part],
+    /// Plain sentences for the title strip.
+    pub notes: &'a [String],
+    /// How lengths are written.
+    pub lengths: Lengths<'a>,
+}
+
+/// The tallest that one row of parts stands on the page, mm of paper.
+const TALLEST: f64 = 230.0;
+/// The clear space between two parts, of the widest of them.
+const APART: f64 = 0.14;
+/// The shape of a page that the rows are balanced to, width over height.
+const LANDSCAPE: f64 = 1.7;
+
+/// The picture of a form's parts.
+pub fn parts(drawing: &PartsDrawing<'_>) -> String {
+    draw(drawing).finish()
+}
+
+fn draw(drawing: &PartsDrawing<'_>) -> Canvas {
+    let laid = laid_out(drawing.parts);
+    let world = laid
+        .iter()
+        .map(|p| p.outline.bounds())
+        .reduce(|a, b| a.union(b))
+        .unwrap_or_else(|| Rect::new(0.0, 0.0, 100.0, 1.0));
+    let space = Rect::new(
+        MARGIN + 14.0,
+        MARGIN + 4.0,
+        PAGE - MARGIN - 4.0,
+        MARGIN + 4.0 + TALLEST,
+    );
+    let view = View::fit(world, space);
+    let strip = Strip::new(
+        drawing.title,
+        drawing.name,
+        drawing.notes,
+        wood::legend(laid.iter()),
+        drawing.lengths,
+    );
+    let foot = view.rect(world).y1 + 18.0;
+    let mut canvas = Canvas::new(PAGE, foot + strip.height() + MARGIN / 2.0);
+    for part in &laid {
+        wood::draw(&mut canvas, part, &view);
+        let around = view.rect(part.outline.bounds());
+        dimension::draw(&mut canvas, &overall(part, drawing.lengths), &view, around);
+    }
+    for part in &laid {
+        let text = if part.count > 1 {
+            format!("{}, {} off", part.name, part.count)
+        } else {
+            part.name.clone()
+        };
+        wood::name(&mut canvas, part, &text, &view);
+    }
+    strip.draw(&mut canvas, foot, &view);
+    canvas
+}
+
+/// The parts in rows, of that width which fills a page best.
+fn laid_out(parts: &[Part]) -> Vec<Part> {
+    let widest = parts
+        .iter()
+        .map(|p| p.outline.bounds().width())
+        .fold(0.0, f64::max);
+    let gap = widest.max(1.0) * APART;
+    let mut best: Option<(f64, Vec<Part>)> = None;
+    let mut limit = 0.0;
+    for part in parts {
+        limit += part.outline.bounds().width() + gap;
+        let laid = rows(parts, limit.max(widest + gap), gap);
+        let bounds = laid
+            .iter()
+            .map(|p| p.outline.bounds())
+            .reduce(|a, b| a.union(b))
+            .unwrap_or_default();
+        let need = bounds.width().max(bounds.height() * LANDSCAPE);
+        if best.as_ref().is_none_or(|(least, _)| need < least - 1e-6) {
+            best = Some((need, laid));
+        }
+    }
+    best.map(|(_, laid)| laid).unwrap_or_default()
+}
+
+/// Parts set from left to right, and in a new row under the last where `limit` is reached.
+fn rows(parts: &[Part], limit: f64, gap: f64) -> Vec<Part> {
+    let (mut x, mut top, mut lowest) = (0.0, 0.0, 0.0_f64);
+    let mut laid = Vec::with_capacity(parts.len());
+    for part in parts {
+        let bounds = part.outline.bounds();
+        if x > 0.0 && x + bounds.width() > limit {
+            (x, top) = (0.0, lowest - gap);
+        }
+        laid.push(part.transformed(Affine::translate((x - bounds.x0, top - bounds.y1))));
+        x += bounds.width() + gap;
+        lowest = lowest.min(top - bounds.height());
+    }
+    laid
+}
+
+fn overall(part: &Part, lengths: Lengths<'_>) -> Vec<Dimension> {
+    let b = part.outline.bounds();
+    let corner = Point::new(b.x0, b.y0);
+    let size = |to: Point, side, length| Dimension {
+        from: corner,
+        to,
+        side,
+        text: lengths.write(length),
+    };
+    vec![
+        size(Point::new(b.x1, b.y0), Side::Below, b.width()),
+        size(Point::new(b.x0, b.y1), Side::Left, b.height()),
+    ]
+}
+
+#[cfg(test)]
+mod tests;

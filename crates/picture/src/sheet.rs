@@ -1,0 +1,299 @@
+//! A sheet of stock with its parts and the bit's road.
+
+use crate::canvas::{Canvas, Label};
+use crate::dimension::{self, Dimension, Side};
+use crate::page::{Lengths, MARGIN, PAGE, View};
+use crate::pen::{EDGE, PAPER, Pen, RAPID, ROADS, STOCK, TAB, TRIM};
+use crate::road::{Road, road};
+use crate::strip::{Entry, Strip};
+use crate::wood;
+use cintre_geometry::{Outline, Path, Piece, Point, Rect, Vec2};
+use cintre_lettering::Anchor;
+use cintre_work::{Program, Sheet, StockGrain, Tab};
+use std::f64::consts::TAU;
+
+/// What is drawn of a sheet.
+#[derive(Clone, Debug)]
+pub struct SheetDrawing<'a> {
+    /// The job's title.
+    pub title: &'a str,
+    /// The sheet with its parts.
+    pub sheet: &'a Sheet,
+    /// What each bit does on it; none where only a drawing is made.
+    pub programs: &'a [Program],
+    /// The tabs left at the foot of the cuts.
+    pub tabs: &'a [Tab],
+    /// The programs' zero, in the sheet's frame.
+    pub zero: Option<Point>,
+    /// Plain sentences for the title strip.
+    pub notes: &'a [String],
+    /// How lengths are written.
+    pub lengths: Lengths<'a>,
+}
+
+/// The tallest that the sheet itself stands on the page, mm of paper.
+const TALLEST: f64 = 230.0;
+/// The line over the sheet that says which way its grain runs, mm of paper.
+const GRAIN: f64 = 9.0;
+const FIGURES: f64 = 3.0;
+/// Order numbers and the rings round them.
+const ORDER: f64 = 2.2;
+const RING: f64 = 2.6;
+/// The shortest that a tab is drawn.
+const SHORTEST_TAB: f64 = 1.6;
+
+/// The picture of a sheet.
+///
+/// Where cuts begin so close together that their order numbers have no room, the picture stays legible and goes
+/// without some of them.
+pub fn sheet(drawing: &SheetDrawing<'_>) -> String {
+    draw(drawing).finish()
+}
+
+fn draw(drawing: &SheetDrawing<'_>) -> Canvas {
+    let (long, wide) = drawing.sheet.stock.size;
+    let stock = Rect::new(0.0, 0.0, long, wide);
+    let dimensions = sizes(drawing);
+    let (left, below) = (
+        dimension::room(&dimensions, Side::Left),
+        dimension::room(&dimensions, Side::Below),
+    );
+    let top = MARGIN + GRAIN;
+    let space = Rect::new(MARGIN + left, top, PAGE - MARGIN - 3.0, top + TALLEST);
+    let view = View::fit(stock, space);
+    let around = view.rect(stock);
+    let roads: Vec<Road> = drawing.programs.iter().map(road).collect();
+    let strip = Strip::new(
+        drawing.title,
+        &heading(drawing),
+        &facts(drawing),
+        legend(drawing),
+        drawing.lengths,
+    );
+    let foot = around.y1 + below + 7.0;
+    let mut canvas = Canvas::new(PAGE, foot + strip.height() + MARGIN / 2.0);
+    draw_stock(&mut canvas, drawing, &view, around);
+    for placed in &drawing.sheet.parts {
+        wood::draw(&mut canvas, &placed.part, &view);
+    }
+    draw_roads(&mut canvas, &roads, &view);
+    draw_tabs(&mut canvas, drawing, &view);
+    draw_zero(&mut canvas, drawing, &view);
+    dimension::draw(&mut canvas, &dimensions, &view, around);
+    for placed in &drawing.sheet.parts {
+        wood::name(&mut canvas, &placed.part, &placed.name, &view);
+    }
+    draw_order(&mut canvas, &roads, &view);
+    strip.draw(&mut canvas, foot, &view);
+    canvas
+}
+
+fn sizes(drawing: &SheetDrawing<'_>) -> Vec<Dimension> {
+    let (long, wide) = drawing.sheet.stock.size;
+    let size = |to: Point, side, length| Dimension {
+        from: Point::ZERO,
+        to,
+        side,
+        text: drawing.lengths.write(length),
+    };
+    vec![
+        size(Point::new(long, 0.0), Side::Below, long),
+        size(Point::new(0.0, wide), Side::Left, wide),
+    ]
+}
+
+fn draw_stock(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View, around: Rect) {
+    let stock = &drawing.sheet.stock;
+    let edge = Outline::rectangle(around);
+    canvas.tint([&edge], STOCK);
+    canvas.edges([&edge], EDGE);
+    if stock.trim > 0.0 {
+        let off = stock.trim * view.scale;
+        canvas.edges([&Outline::rectangle(around.inflate(-off, -off))], TRIM);
+    }
+    let foot = Point::new(around.x0, around.y0 - 3.0);
+    let middle = Point::new(around.x0 + 10.0, foot.y - FIGURES / 2.0);
+    let (along, text) = match stock.grain {
+        StockGrain::Long => (Vec2::new(9.0, 0.0), "grain"),
+        StockGrain::Short => (Vec2::new(0.0, 3.4), "grain"),
+        StockGrain::None => return,
+    };
+    draw_grain(canvas, middle, along);
+    canvas.text(text, FIGURES, foot + Vec2::new(22.0, 0.0), Anchor::Start);
+}
+
+/// A line with a half barb at each end.
+fn draw_grain(canvas: &mut Canvas, middle: Point, along: Vec2) {
+    let (a, b) = (middle - along, middle + along);
+    let unit = along / along.hypot();
+    let barb = unit * 2.6 + Vec2::new(-unit.y, unit.x) * 1.3;
+    canvas.lines([&Path::polyline(&[a + barb, a, b, b - barb])], EDGE);
+}
+
+fn draw_roads(canvas: &mut Canvas, roads: &[Road], view: &View) {
+    for (road, pen) in roads.iter().zip(ROADS.iter().cycle()) {
+        canvas.lines(&chained(&road.rapids, view), RAPID);
+        canvas.lines(&chained(&road.cuts, view), *pen);
+        let dot = |p: &Point| Outline::circle(view.point(*p), 0.6);
+        let dots: Vec<_> = road.starts.iter().map(dot).collect();
+        canvas.tint(&dots, pen.colour);
+    }
+}
+
+/// Pieces joined to chains where one begins at the end of the last, so that dashes run on.
+fn chained(pieces: &[Piece], view: &View) -> Vec<Path> {
+    let joined = |a: &Piece, b: &Piece| a.end.distance(b.start) < 1e-6;
+    pieces
+        .chunk_by(joined)
+        .map(|run| Path::from_pieces(&run.iter().map(|p| view.piece(p)).collect::<Vec<_>>()))
+        .collect()
+}
+
+/// A tab lies along the edge of its part.
+fn draw_tabs(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View) {
+    for tab in drawing.tabs {
+        let edges = drawing
+            .sheet
+            .parts
+            .iter()
+            .filter(|p| p.name == tab.part)
+            .flat_map(|p| std::iter::once(&p.part.outline).chain(&p.part.openings));
+        let along = edges
+            .map(|edge| (edge.nearest(tab.at), edge))
+            .min_by(|(a, _), (b, _)| a.distance.total_cmp(&b.distance))
+            .and_then(|(near, edge)| {
+                let piece = edge.pieces().nth(near.piece)?;
+                Some(view.piece(&piece).tangent_at(near.fraction))
+            })
+            .unwrap_or(Vec2::new(1.0, 0.0));
+        let half = along * (tab.width * view.scale).max(SHORTEST_TAB) / 2.0;
+        let at = view.point(tab.at);
+        canvas.line(at - half, at + half, TAB);
+    }
+}
+
+fn draw_zero(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View) {
+    if let Some(zero) = drawing.zero {
+        let at = view.point(zero);
+        canvas.zero_mark(at);
+        canvas.claim(Rect::from_center_size(at, (5.0, 5.0)));
+    }
+}
+
+/// Numbers in the order of the cuts, with a letter for the bit where there are several.
+fn draw_order(canvas: &mut Canvas, roads: &[Road], view: &View) {
+    for (i, road) in roads.iter().enumerate() {
+        let pen = ROADS[i % ROADS.len()];
+        for (start, number) in road.starts.iter().zip(1..) {
+            let text = if roads.len() > 1 {
+                format!("{}{number}", letter(i))
+            } else {
+                format!("{number}")
+            };
+            let at = view.point(*start);
+            let places = [3.6, 5.5, 8.0].into_iter().flat_map(|off| {
+                (0..8).map(move |k| at + Vec2::from_angle(TAU / 8.0 * (f64::from(k) + 0.5)) * off)
+            });
+            draw_number(canvas, &Label::new(&text, ORDER), places, pen);
+        }
+    }
+}
+
+fn draw_number(canvas: &mut Canvas, label: &Label<'_>, places: impl Iterator<Item = Point>, pen: Pen) {
+    let (w, _) = label.size();
+    let ring = |p: Point| Rect::from_center_size(p, ((w + 2.2).max(2.0 * RING), 2.0 * RING));
+    let mut places = places.filter(|&p| canvas.is_clear(ring(p)));
+    let Some(place) = places.next() else { return };
+    drop(places);
+    let plate = lozenge(ring(place));
+    canvas.tint([&plate], PAPER);
+    canvas.edges(
+        [&plate],
+        Pen {
+            dashes: &[],
+            weight: 0.25,
+            ..pen
+        },
+    );
+    canvas.label(label, place);
+}
+
+/// A box with round ends.
+fn lozenge(r: Rect) -> Outline {
+    let radius = r.height() / 2.0;
+    let (left, right) = (r.x0 + radius, r.x1 - radius);
+    let bow = |x: f64, from: f64, to: f64| Piece {
+        start: Point::new(x, from),
+        end: Point::new(x, to),
+        bulge: 1.0,
+    };
+    let (right, left) = (bow(right, r.y0, r.y1), bow(left, r.y1, r.y0));
+    Outline::closing(&Path::from_pieces(&[
+        right,
+        Piece::line(right.end, left.start),
+        left,
+        Piece::line(left.end, right.start),
+    ]))
+}
+
+/// A, B, C … for the bits, in the order in which they run.
+fn letter(program: usize) -> char {
+    ('A'..='Z').cycle().nth(program).unwrap_or('A')
+}
+
+fn heading(drawing: &SheetDrawing<'_>) -> String {
+    let (sheet, stock) = (drawing.sheet, &drawing.sheet.stock);
+    let length = |mm| drawing.lengths.write(mm);
+    format!(
+        "{}: {} ({}), {} × {}, {} thick",
+        sheet.id,
+        stock.name,
+        stock.material,
+        length(stock.size.0),
+        length(stock.size.1),
+        length(stock.thickness)
+    )
+}
+
+fn facts(drawing: &SheetDrawing<'_>) -> Vec<String> {
+    let several = drawing.programs.len() > 1;
+    let bits = drawing.programs.iter().enumerate().map(|(i, program)| {
+        let diameter = drawing.lengths.write(program.diameter);
+        let letter = if several {
+            format!("{}  ", letter(i))
+        } else {
+            String::new()
+        };
+        format!(
+            "{letter}bit {}, ⌀ {diameter}, {:.0} turns a minute",
+            program.bit, program.speed
+        )
+    });
+    bits.chain(drawing.notes.iter().cloned()).collect()
+}
+
+fn legend(drawing: &SheetDrawing<'_>) -> Vec<Entry> {
+    let mut legend = wood::legend(drawing.sheet.parts.iter().map(|p| &p.part));
+    for (i, program) in drawing.programs.iter().enumerate() {
+        legend.push(Entry::line(
+            ROADS[i % ROADS.len()],
+            format!("cut, {}", program.bit),
+        ));
+    }
+    if !drawing.programs.is_empty() {
+        legend.push(Entry::line(RAPID, "bit in the air"));
+    }
+    if !drawing.tabs.is_empty() {
+        legend.push(Entry::line(TAB, "tab"));
+    }
+    if drawing.sheet.stock.trim > 0.0 {
+        legend.push(Entry::line(TRIM, "trim"));
+    }
+    if drawing.zero.is_some() {
+        legend.push(Entry::zero("zero of the programs"));
+    }
+    legend
+}
+
+#[cfg(test)]
+mod tests;

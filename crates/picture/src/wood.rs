@@ -1,0 +1,158 @@
+//! Parts as they lie on the page, with their names.
+
+use crate::canvas::{Canvas, Label};
+use crate::page::View;
+use crate::pen::{EDGE, FINE, HIDDEN, SUNK, WOOD};
+use crate::strip::Entry;
+use cintre_geometry::{Circle, Outline, Point, Rect};
+use cintre_work::{Depth, Part};
+
+/// Heights of a part's name on the page, the first that fits.
+const NAMES: [f64; 4] = [4.0, 3.3, 2.7, 2.2];
+/// How finely places for a name are looked for: this many steps each way.
+const STEPS: u32 = 24;
+/// The clear space between a name and an edge, mm of paper.
+const CLEAR: f64 = 0.8;
+
+/// Draws a part's tints and lines.
+pub(crate) fn draw(canvas: &mut Canvas, part: &Part, view: &View) {
+    let edge = view.outline(&part.outline);
+    let openings: Vec<_> = part.openings.iter().map(|o| view.outline(o)).collect();
+    let bores: Vec<_> = part
+        .bores
+        .iter()
+        .map(|b| (b, circle(b.centre, b.diameter, view)))
+        .collect();
+    let through = bores
+        .iter()
+        .filter(|(b, _)| b.depth == Depth::Through)
+        .map(|(_, c)| c);
+    canvas.tint(std::iter::once(&edge).chain(&openings).chain(through), WOOD);
+    for recess in &part.recesses {
+        let islands: Vec<_> = recess.islands.iter().map(|o| view.outline(o)).collect();
+        let outline = view.outline(&recess.outline);
+        canvas.tint(std::iter::once(&outline).chain(&islands), SUNK);
+        canvas.edges(std::iter::once(&outline).chain(&islands), HIDDEN);
+    }
+    let marks: Vec<_> = part.marks.iter().map(|m| view.path(&m.path)).collect();
+    canvas.lines(&marks, FINE);
+    canvas.edges(openings.iter().chain(bores.iter().map(|(_, c)| c)), EDGE);
+    canvas.edges([&edge], EDGE);
+}
+
+fn circle(centre: Point, diameter: f64, view: &View) -> Outline {
+    view.circle(Circle {
+        centre,
+        radius: diameter / 2.0,
+    })
+}
+
+/// Sets a part's name where it fits best inside the part, level or upright; as a last resort near its middle.
+pub(crate) fn name(canvas: &mut Canvas, part: &Part, text: &str, view: &View) {
+    let edges = Edges::of(part, view);
+    for height in NAMES {
+        for upright in [false, true] {
+            let label = Label::new(text, height).turned(upright);
+            if let Some(place) = edges.best_place(canvas, &label) {
+                canvas.label(&label, place);
+                return;
+            }
+        }
+    }
+    let label = Label::new(text, NAMES[NAMES.len() - 1]);
+    canvas.place(&label, edges.near_the_middle());
+}
+
+/// The lines that a name keeps clear of, on the page.
+struct Edges {
+    outline: Outline,
+    inner: Vec<Outline>,
+    marks: Vec<cintre_geometry::Path>,
+}
+
+impl Edges {
+    fn of(part: &Part, view: &View) -> Self {
+        let openings = part.openings.iter().map(|o| view.outline(o));
+        let recesses = part.recesses.iter().map(|r| view.outline(&r.outline));
+        let bores = part.bores.iter().map(|b| circle(b.centre, b.diameter, view));
+        Self {
+            outline: view.outline(&part.outline),
+            inner: openings.chain(recesses).chain(bores).collect(),
+            marks: part.marks.iter().map(|m| view.path(&m.path)).collect(),
+        }
+    }
+
+    /// The clearest place for a label, among those where it keeps clear of all edges.
+    fn best_place(&self, canvas: &Canvas, label: &Label<'_>) -> Option<Point> {
+        let mut best: Option<(f64, Point)> = None;
+        for place in grid(self.outline.bounds()) {
+            if self.room_at(place) < CLEAR || !canvas.is_clear(label.bounds(place)) {
+                continue;
+            }
+            let room = rim(label.bounds(place))
+                .map(|p| self.room_at(p))
+                .fold(f64::INFINITY, f64::min);
+            if room >= CLEAR && best.is_none_or(|(most, _)| room > most + 1e-6) {
+                best = Some((room, place));
+            }
+        }
+        best.map(|(_, place)| place)
+    }
+
+    /// How far a point inside the wood is from the nearest edge; negative outside.
+    fn room_at(&self, p: Point) -> f64 {
+        let edge = -self.outline.signed_distance(p);
+        if edge < CLEAR {
+            return edge;
+        }
+        let inner = self.inner.iter().map(|o| o.signed_distance(p));
+        let marks = self.marks.iter().map(|m| m.nearest(p).distance);
+        inner.chain(marks).fold(edge, f64::min)
+    }
+
+    fn near_the_middle(&self) -> Vec<Point> {
+        let bounds = self.outline.bounds();
+        let mut places: Vec<_> = grid(bounds).collect();
+        let middle = bounds.center();
+        places.sort_by(|a, b| a.distance(middle).total_cmp(&b.distance(middle)));
+        places
+    }
+}
+
+/// Points spread over a box.
+fn grid(bounds: Rect) -> impl Iterator<Item = Point> {
+    (0..=STEPS).flat_map(move |i| {
+        (0..=STEPS).map(move |j| {
+            let (u, v) = (f64::from(i) / f64::from(STEPS), f64::from(j) / f64::from(STEPS));
+            Point::new(bounds.x0 + u * bounds.width(), bounds.y0 + v * bounds.height())
+        })
+    })
+}
+
+/// Points round the rim of a box.
+fn rim(bounds: Rect) -> impl Iterator<Item = Point> {
+    (0..=8).flat_map(move |i| {
+        let u = f64::from(i) / 8.0;
+        let (x, y) = (bounds.x0 + u * bounds.width(), bounds.y0 + u * bounds.height());
+        [
+            Point::new(x, bounds.y0),
+            Point::new(x, bounds.y1),
+            Point::new(bounds.x0, y),
+            Point::new(bounds.x1, y),
+        ]
+    })
+}
+
+/// What the lines and tints of these parts mean.
+pub(crate) fn legend<'p>(parts: impl Iterator<Item = &'p Part> + Clone) -> Vec<Entry> {
+    let any = |has: fn(&Part) -> bool| parts.clone().any(has);
+    let mut legend = vec![Entry::tint(WOOD, "part")];
+    if any(|p| !p.recesses.is_empty()) {
+        legend.push(Entry::line(HIDDEN, "recess"));
+    }
+    legend.push(Entry::line(EDGE, "edge, opening, bore"));
+    if any(|p| !p.marks.is_empty()) {
+        legend.push(Entry::line(FINE, "scribed line"));
+    }
+    legend
+}
