@@ -2,14 +2,16 @@
 
 use crate::plan::PlannedSheet;
 use cintre_work::design::{
-    Design, DesignBit, DesignBore, DesignPart, DesignRecess, DesignRouter, DesignSheet, DesignTab, closed_chain,
-    open_chain,
+    Design, DesignBit, DesignBore, DesignPart, DesignRecess, DesignRouter, DesignSheet, DesignTab,
+    closed_chain, open_chain,
 };
 use cintre_work::{Bit, BitKind, Depth, Machine, Part, Placed};
 
 /// The design of every sheet of a plan.
 pub(crate) fn design(sheets: &[PlannedSheet]) -> Design {
-    Design { sheets: sheets.iter().map(sheet).collect() }
+    Design {
+        sheets: sheets.iter().map(sheet).collect(),
+    }
 }
 
 /// The design of one sheet.
@@ -38,7 +40,11 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
                 bed: [router.bed.0, router.bed.1],
                 safe_height: router.safe_height,
                 through: router.through,
-                keep_outs: router.keep_outs.iter().map(|r| [r.x0, r.y0, r.x1, r.y1]).collect(),
+                keep_outs: router
+                    .keep_outs
+                    .iter()
+                    .map(|r| [r.x0, r.y0, r.x1, r.y1])
+                    .collect(),
             }),
         },
     }
@@ -54,7 +60,15 @@ fn bit(bit: &Bit) -> DesignBit {
 }
 
 fn part(placed: &Placed) -> DesignPart {
-    let Part { outline, openings, bores, recesses, marks, fit_error, .. } = &placed.part;
+    let Part {
+        outline,
+        openings,
+        bores,
+        recesses,
+        marks,
+        fit_error,
+        ..
+    } = &placed.part;
     DesignPart {
         name: placed.name.clone(),
         outline: closed_chain(outline),

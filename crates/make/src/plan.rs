@@ -1,0 +1,295 @@
+//! A job planned to the last move, before a byte of it is written.
+
+use crate::arches::{NamedArch, arches};
+use crate::forms::forms;
+use crate::shop::{UNKNOWN_CUTTER, bits, machine, spacing, stock};
+use crate::trouble::Trouble;
+use cintre_forms::Form;
+use cintre_job::{Fault, FormSpec, Job, MachineSpec, Shop};
+use cintre_layout::lay_out;
+use cintre_measure::Rule;
+use cintre_toolpath::choose_bits;
+use cintre_work::{Bit, BitKind, Caution, Machine, Part, Sheet, Stock, cautions};
+use std::collections::BTreeMap;
+
+/// A job planned: what is made, on which sheets, by which moves.
+#[derive(Debug)]
+pub struct Plan {
+    /// The job's title.
+    pub title: String,
+    /// The rule that figures are read on.
+    pub rule: Rule,
+    /// Its arches.
+    pub arches: Vec<NamedArch>,
+    /// Its forms.
+    pub forms: Vec<Form>,
+    /// Its sheets.
+    pub sheets: Vec<PlannedSheet>,
+    /// What hurts, of everything in the job.
+    pub cautions: Vec<String>,
+}
+
+/// A sheet, who cuts it, and how.
+#[derive(Debug)]
+pub struct PlannedSheet {
+    /// The sheet with its parts.
+    pub sheet: Sheet,
+    /// Who cuts it.
+    pub machine: Machine,
+    /// The bits that cut it; none for a drawing.
+    pub bits: Vec<Bit>,
+    /// What the bits do; none for a drawing.
+    pub road: Option<cintre_toolpath::Plan>,
+    /// The cautions of what is on it and of who cuts it.
+    pub cautions: Vec<String>,
+}
+
+/// What long work tells while it goes on, and how it is stopped.
+#[derive(Clone, Copy)]
+pub struct Conduct<'a> {
+    /// Told what is being done.
+    pub say: &'a dyn Fn(&str),
+    /// Asked whether to stop.
+    pub stop: &'a dyn Fn() -> bool,
+}
+
+/// Plans a job.
+pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Trouble> {
+    job.check_shop(shop)?;
+    (conduct.say)("working out the arches");
+    let arches = arches(job)?;
+    (conduct.say)("designing the forms");
+    let forms = forms(job, shop, &arches)?;
+    let sheets = Planner {
+        job,
+        shop,
+        forms: &forms,
+        conduct,
+    }
+    .sheets()?;
+    let kinds: Vec<Caution> = forms
+        .iter()
+        .flat_map(|f| f.cautions.iter().copied())
+        .chain(sheets.iter().map(caution))
+        .collect();
+    Ok(Plan {
+        title: job.title.clone(),
+        rule: job.rule_in(shop),
+        arches,
+        cautions: cautions(&kinds),
+        forms,
+        sheets,
+    })
+}
+
+const fn caution(sheet: &PlannedSheet) -> Caution {
+    match sheet.machine {
+        Machine::Router(_) => Caution::Router,
+        Machine::Drawing(_) => Caution::Drawing,
+    }
+}
+
+struct Planner<'a> {
+    job: &'a Job,
+    shop: &'a Shop,
+    forms: &'a [Form],
+    conduct: Conduct<'a>,
+}
+
+impl Planner<'_> {
+    /// Every sheet of the job: for each machine in the order of first use, each stock in the order of first use.
+    fn sheets(&self) -> Result<Vec<PlannedSheet>, Trouble> {
+        let mut batches: Vec<(&str, &str)> = Vec::new();
+        for spec in &self.job.make {
+            let batch = (spec.machine.as_str(), spec.stock.as_str());
+            if !batches.contains(&batch) {
+                batches.push(batch);
+            }
+        }
+        let mut used = BTreeMap::new();
+        let mut sheets = Vec::new();
+        for (machine, stock) in batches {
+            let taken = used.entry(stock).or_insert(0);
+            let made = self.batch(machine, stock, *taken, sheets.len())?;
+            *taken += made.len();
+            sheets.extend(made);
+        }
+        Ok(sheets)
+    }
+
+    /// The sheets of one stock that one machine cuts; `taken` sheets of it are spoken for, `before` is how many sheets the job
+    /// has so far.
+    fn batch(
+        &self,
+        machine_name: &str,
+        stock_name: &str,
+        taken: usize,
+        before: usize,
+    ) -> Result<Vec<PlannedSheet>, Trouble> {
+        let broken = || {
+            Trouble::Broken(format!(
+                "{machine_name} or {stock_name} went missing after the check"
+            ))
+        };
+        let machine_spec = self.shop.machines.get(machine_name).ok_or_else(broken)?;
+        let mut stock = stock(stock_name, self.shop.stock.get(stock_name).ok_or_else(broken)?);
+        stock.sheets = stock.sheets.map(|n| n.saturating_sub(taken));
+        let parts = self.parts(machine_name, stock_name);
+        let bits = self.bits(machine_name, machine_spec, &parts, &stock)?;
+        let widest = bits
+            .iter()
+            .filter(|bit| bit.kind == BitKind::Straight)
+            .map(|bit| bit.diameter)
+            .fold(0.0, f64::max);
+        let cutter = if bits.is_empty() { UNKNOWN_CUTTER } else { widest };
+        (self.conduct.say)(&format!("laying out {stock_name}"));
+        let spacing = spacing(self.shop.house.spacing, cutter);
+        let sheets = lay_out(&parts, std::slice::from_ref(&stock), spacing, self.conduct.stop)
+            .map_err(|error| self.layout_trouble(&error, &parts))?;
+        let numbered = sheets.into_iter().enumerate().map(|(i, mut sheet)| {
+            sheet.id = format!("sheet-{}", before + i + 1);
+            sheet
+        });
+        numbered
+            .map(|sheet| self.planned(sheet, machine_name, machine_spec, &bits))
+            .collect()
+    }
+
+    fn parts(&self, machine: &str, stock: &str) -> Vec<Part> {
+        let wanted = |spec: &FormSpec| spec.machine == machine && spec.stock == stock;
+        let forms = self
+            .job
+            .make
+            .iter()
+            .zip(self.forms)
+            .filter(|(spec, _)| wanted(spec));
+        forms.flat_map(|(_, form)| form.parts.iter().cloned()).collect()
+    }
+
+    fn bits(
+        &self,
+        name: &str,
+        spec: &MachineSpec,
+        parts: &[Part],
+        stock: &Stock,
+    ) -> Result<Vec<Bit>, Trouble> {
+        match machine(name, spec, stock.size) {
+            Machine::Drawing(_) => Ok(Vec::new()),
+            Machine::Router(router) => choose_bits(parts, stock, &router, &bits(self.shop, spec))
+                .map_err(|error| self.toolpath_trouble(&error, name)),
+        }
+    }
+
+    fn planned(
+        &self,
+        sheet: Sheet,
+        name: &str,
+        spec: &MachineSpec,
+        bits: &[Bit],
+    ) -> Result<PlannedSheet, Trouble> {
+        if (self.conduct.stop)() {
+            return Err(Trouble::Stopped);
+        }
+        let machine = machine(name, spec, sheet.stock.size);
+        let road = match &machine {
+            Machine::Drawing(_) => None,
+            Machine::Router(router) => {
+                (self.conduct.say)(&format!("planning the cuts of {}", sheet.id));
+                let road = cintre_toolpath::plan(&sheet, router, bits);
+                Some(road.map_err(|error| self.toolpath_trouble(&error, name))?)
+            }
+        };
+        let mut planned = PlannedSheet {
+            sheet,
+            machine,
+            bits: bits.to_vec(),
+            road,
+            cautions: Vec::new(),
+        };
+        let mut kinds = vec![caution(&planned)];
+        for placed in &planned.sheet.parts {
+            kinds.extend(
+                self.owner(&placed.name)
+                    .into_iter()
+                    .flat_map(|(_, form)| form.cautions.iter().copied()),
+            );
+        }
+        planned.cautions = cautions(&kinds);
+        Ok(planned)
+    }
+
+    /// The form that a part belongs to, by the part's name or that of one of its copies.
+    fn owner(&self, name: &str) -> Option<(&FormSpec, &Form)> {
+        let is_copy = |part: &str| {
+            name.strip_prefix(part)
+                .is_some_and(|rest| rest.is_empty() || rest.trim_start().parse::<usize>().is_ok())
+        };
+        self.job
+            .make
+            .iter()
+            .zip(self.forms)
+            .find(|(_, form)| form.parts.iter().any(|part| is_copy(&part.name)))
+    }
+
+    fn layout_trouble(&self, error: &cintre_layout::Error, parts: &[Part]) -> Trouble {
+        use cintre_layout::Error;
+        let (part, field) = match error {
+            Error::Stopped => return Trouble::Stopped,
+            Error::Gap { .. } => return Trouble::Broken(error.to_string()),
+            Error::Sheets { stock, .. } => {
+                let spec = self.shop.stock.get(stock);
+                let fault = spec.map(|spec| spec.places.at("sheets").fault(error.to_string(), None));
+                return fault.map_or_else(|| Trouble::Broken(error.to_string()), Trouble::impossible);
+            }
+            Error::TooLarge { part, .. } | Error::UnknownStock { part, .. } | Error::NoSize { part } => {
+                (part.as_str(), "stock")
+            }
+            Error::NoCount { part } => (part.as_str(), "copies"),
+            Error::SameName { name } => (name.as_str(), "copies"),
+            _ => (parts.first().map_or("", |part| part.name.as_str()), "copies"),
+        };
+        self.part_fault(part, field, error.to_string())
+    }
+
+    fn part_fault(&self, part: &str, field: &str, what: String) -> Trouble {
+        match self.owner(part) {
+            Some((spec, _)) => Trouble::impossible(spec.places.at(field).fault(what, None)),
+            None => Trouble::Broken(what),
+        }
+    }
+
+    /// A refusal of the toolpath: at the form whose part it names, else at the machine.
+    fn toolpath_trouble(&self, error: &cintre_toolpath::Error, machine: &str) -> Trouble {
+        let what = error.to_string();
+        let fault: Option<Fault> = match part_of(error).and_then(|part| self.owner(part)) {
+            Some((spec, _)) => Some(spec.places.at("machine").fault(&what, None)),
+            None => self
+                .shop
+                .machines
+                .get(machine)
+                .map(|spec| spec.places().whole.fault(&what, None)),
+        };
+        fault.map_or(Trouble::Broken(what), Trouble::impossible)
+    }
+}
+
+fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
+    use cintre_toolpath::Error as E;
+    match error {
+        E::TooShort { part, .. }
+        | E::TooNarrow { part, .. }
+        | E::NoBitForBore { part, .. }
+        | E::Bore { part, .. }
+        | E::Recess { part }
+        | E::Parallel { part, .. }
+        | E::OffStock { part, .. }
+        | E::OffBed { part, .. }
+        | E::KeptOut { part, .. } => Some(part),
+        E::NoStraightBit { .. }
+        | E::NoFeeds { .. }
+        | E::NoMotion { .. }
+        | E::Speed { .. }
+        | E::TabHeight { .. }
+        | E::TravelZ { .. } => None,
+    }
+}
