@@ -1,1 +1,14 @@
-//! Strict readers of DXF, SVG and RS-274 programs.
+//! Strict readers of DXF, SVG and RS-274/NGC programs, for traced outlines and for the proof.
+//!
+//! They never repair a file: what they do not take for certain they report. Every length comes out in millimetres, x to
+//! the right, y up, and arcs as bulge pieces. No bytes make them panic.
+
+pub mod drawing;
+pub mod dxf;
+pub mod gcode;
+pub mod svg;
+mod unit;
+
+pub use drawing::{Chain, DrawingFault, DrawingRead};
+pub use gcode::{MoveKind, ProgramFault, ProgramRead, ReadMove, Spot};
+pub use unit::LengthUnit;

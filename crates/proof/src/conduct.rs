@@ -1,0 +1,150 @@
+//! How a program behaves apart from the shape it cuts: depths, rapids, the bed, what the bit can do.
+
+use crate::cuts::{Run, Step};
+use crate::report::{Report, spot};
+use crate::{DEPTH, GOUGE, distance};
+use cintre_geometry::{Outline, Point, Rect};
+use cintre_work::Finding;
+use cintre_work::design::{DesignBit, DesignRouter, DesignSheet};
+
+/// A place is off the bed or the stock when it is past its edge by more than this, mm.
+const PAST_EDGE: f64 = 0.01;
+/// A drill that goes sideways by no more than this stands still, mm: the rounding of the program.
+const STANDING: f64 = 0.002;
+
+/// Judges every move of a program; of each kind of trouble the worst is told.
+pub(crate) fn judge(run: &Run<'_>, sheet: &DesignSheet, router: &DesignRouter, report: &mut Report) {
+    let Some(bit) = bit(run, sheet, report) else {
+        return;
+    };
+    let deepest = sheet.thickness + router.through + DEPTH;
+    worst(
+        run,
+        report,
+        |s| -s.lowest() - deepest,
+        |s| {
+            let below = -s.lowest() - sheet.thickness;
+            format!(
+                "it cuts {below:.2} mm below the underside; {:.2} mm is what the machine allows",
+                router.through
+            )
+        },
+    );
+    worst(
+        run,
+        report,
+        |s| -s.lowest() - bit.cutting_length - GOUGE,
+        |s| {
+            format!(
+                "it goes {:.2} mm deep with a bit that cuts {:.2} mm",
+                -s.lowest(),
+                bit.cutting_length
+            )
+        },
+    );
+    worst(run, report, plunged, |s| {
+        format!("a rapid down to {:.2} mm below the face", -s.z.1)
+    });
+    if bit.drill {
+        worst(run, report, drilled_aside, |_| {
+            "a drill moves sideways in the wood".to_owned()
+        });
+    }
+    let bed = Rect::new(0.0, 0.0, router.bed[0], router.bed[1]);
+    worst(
+        run,
+        report,
+        |s| past(s, bed) - PAST_EDGE,
+        |s| format!("it leaves the bed by {:.2} mm", past(s, bed)),
+    );
+    let stock = Rect::new(0.0, 0.0, sheet.size[0], sheet.size[1]);
+    let outside = |s: &Step| {
+        if s.lowest() < -GOUGE {
+            past(s, stock) - run.record.radius()
+        } else {
+            0.0
+        }
+    };
+    worst(
+        run,
+        report,
+        |s| outside(s) - PAST_EDGE,
+        |s| format!("it cuts {:.2} mm beyond the stock", outside(s)),
+    );
+    for keep_out in &router.keep_outs {
+        let [x0, y0, x1, y1] = *keep_out;
+        let barred = Outline::rectangle(Rect::from_points((x0, y0), (x1, y1)));
+        worst(
+            run,
+            report,
+            |s| entered(s, &barred, run.record.radius()) - PAST_EDGE,
+            |_| format!("it comes into the place kept out of, from {x0:.1}, {y0:.1} to {x1:.1}, {y1:.1}"),
+        );
+    }
+}
+
+/// The bit of a program as the design has it.
+fn bit<'a>(run: &Run<'_>, sheet: &'a DesignSheet, report: &mut Report) -> Option<&'a DesignBit> {
+    let name = &run.record.bit.name;
+    let Some(bit) = sheet.bits.iter().find(|b| b.name == *name) else {
+        report.refuse(format!("its bit {name} is none of the sheet's"));
+        return None;
+    };
+    if (bit.diameter - run.record.bit.diameter).abs() > 1e-6 {
+        let (file, design) = (run.record.bit.diameter, bit.diameter);
+        report.refuse(format!(
+            "its bit {name} is said to be {file} mm, and {design} mm in the design"
+        ));
+    }
+    let thickness = run.record.top - run.record.floor;
+    if (thickness - sheet.thickness).abs() > 1e-3 {
+        let design = sheet.thickness;
+        report.refuse(format!(
+            "its face and underside are {thickness:.3} mm apart; the stock is {design:.3} mm"
+        ));
+    }
+    Some(bit)
+}
+
+/// Tells of the move by which `excess` is greatest, if it is over 0 for any.
+fn worst(run: &Run<'_>, report: &mut Report, excess: impl Fn(&Step) -> f64, what: impl Fn(&Step) -> String) {
+    let each = run.steps.iter().map(|s| (excess(s), s));
+    if let Some((size, step)) = each
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .filter(|(size, _)| *size > 0.0)
+    {
+        let finding: &mut Finding = report.find(size, what(step));
+        finding.line = Some(step.line);
+        finding.at = spot(step.piece.end);
+    }
+}
+
+/// How far below the face a rapid goes down.
+fn plunged(s: &Step) -> f64 {
+    let down = s.rapid && s.z.1 < s.z.0;
+    if down { -s.z.1 } else { 0.0 }
+}
+
+fn drilled_aside(s: &Step) -> f64 {
+    if s.below(-GOUGE).is_some_and(|p| p.length() > STANDING) {
+        s.sideways()
+    } else {
+        0.0
+    }
+}
+
+/// How far a move goes past the sides of a box.
+fn past(s: &Step, r: Rect) -> f64 {
+    let b = s.piece.bounds();
+    (r.x0 - b.x0).max(r.y0 - b.y0).max(b.x1 - r.x1).max(b.y1 - r.y1)
+}
+
+/// How far the bit comes into a box.
+fn entered(s: &Step, barred: &Outline, radius: f64) -> f64 {
+    let inside = |p: Point| barred.contains(p);
+    if inside(s.piece.start) {
+        return radius + barred.nearest(s.piece.start).distance;
+    }
+    let near = barred.pieces().map(|side| distance::between(&s.piece, &side).0);
+    radius - near.fold(f64::INFINITY, f64::min)
+}

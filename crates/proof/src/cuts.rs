@@ -1,0 +1,100 @@
+//! The moves of a sheet's programs in the sheet's frame, and what of each lies below a height.
+
+use crate::ProgramRecord;
+use cintre_geometry::{Piece, Point, Vec2};
+use cintre_read::{MoveKind, ReadMove};
+
+/// A move of one of the sheet's programs, Z 0 on the face.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Step {
+    pub(crate) line: usize,
+    pub(crate) rapid: bool,
+    pub(crate) piece: Piece,
+    pub(crate) z: (f64, f64),
+}
+
+/// What of a move lies below a height.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Cut {
+    pub(crate) line: usize,
+    pub(crate) piece: Piece,
+    /// Its lowest Z.
+    pub(crate) lowest: f64,
+    pub(crate) radius: f64,
+}
+
+/// The moves of one program.
+#[derive(Clone, Debug)]
+pub(crate) struct Run<'a> {
+    pub(crate) record: &'a ProgramRecord,
+    pub(crate) steps: Vec<Step>,
+}
+
+impl<'a> Run<'a> {
+    pub(crate) fn new(record: &'a ProgramRecord, moves: &[ReadMove]) -> Self {
+        let home = Vec2::new(record.origin[0], record.origin[1]);
+        let steps = moves.iter().map(|m| Step {
+            line: m.line,
+            rapid: m.kind == MoveKind::Rapid,
+            piece: Piece {
+                start: m.from.at + home,
+                end: m.to.at + home,
+                bulge: m.bulge,
+            },
+            z: (m.from.z - record.top, m.to.z - record.top),
+        });
+        Self {
+            record,
+            steps: steps.collect(),
+        }
+    }
+
+    /// What every move leaves below `height`, rapids too: a bit cuts however fast it goes.
+    pub(crate) fn below(&self, height: f64) -> impl Iterator<Item = Cut> + '_ {
+        self.steps.iter().filter_map(move |step| {
+            Some(Cut {
+                line: step.line,
+                piece: step.below(height)?,
+                lowest: step.lowest(),
+                radius: self.record.radius(),
+            })
+        })
+    }
+}
+
+impl Step {
+    pub(crate) const fn lowest(&self) -> f64 {
+        self.z.0.min(self.z.1)
+    }
+
+    /// How far it goes sideways: 0 for a plunge.
+    pub(crate) fn sideways(&self) -> f64 {
+        self.piece.length()
+    }
+
+    /// The stretch of it that lies at or below a height; Z changes evenly along it.
+    pub(crate) fn below(&self, height: f64) -> Option<Piece> {
+        let (from, to) = self.z;
+        if from.min(to) > height {
+            return None;
+        }
+        if from.max(to) <= height {
+            return Some(self.piece);
+        }
+        let crossing = ((height - from) / (to - from)).clamp(0.0, 1.0);
+        let (start, end) = if from > to {
+            (crossing, 1.0)
+        } else {
+            (0.0, crossing)
+        };
+        if self.piece.start.distance(self.piece.end) > 0.0 && start < end {
+            return Some(self.piece.part(start, end));
+        }
+        let at: Point = if from > to {
+            self.piece.end
+        } else {
+            self.piece.start
+        };
+        Some(Piece::line(at, at))
+    }
+}

@@ -1,0 +1,158 @@
+//! Distances between lines and arcs, exact.
+
+use cintre_geometry::{Circle, Piece, Point, Vec2};
+use std::f64::consts::PI;
+
+/// Shorter than this a piece is a point, mm.
+const POINT: f64 = 1e-9;
+/// Centres nearer than this are one, mm.
+const CONCENTRIC: f64 = 1e-6;
+/// A piece that reaches past the end of another by no more than this still stands wholly before it, mm; the distance
+/// is then off by far less.
+const PAST_END: f64 = 1e-6;
+
+/// The least distance between two pieces, and the point of the first where it is.
+///
+/// It lies at an end of either, where they cross, or where a common normal meets both. Each such place is tried by its
+/// true distance, so that one too many does no harm.
+pub(crate) fn between(a: &Piece, b: &Piece) -> (f64, Point) {
+    let mut best = (f64::INFINITY, a.start);
+    let mut try_at = |on_a: Point| {
+        let distance = b.nearest(on_a).distance;
+        if distance < best.0 {
+            best = (distance, on_a);
+        }
+    };
+    try_at(a.start);
+    try_at(a.end);
+    for p in [b.start, b.end].into_iter().chain(meetings(a, b)) {
+        try_at(a.nearest(p).point);
+    }
+    best
+}
+
+/// Where two pieces, drawn out to whole lines and circles, cross, and where they have a common normal.
+fn meetings(a: &Piece, b: &Piece) -> Vec<Point> {
+    match (a.circle(), b.circle()) {
+        (None, None) => line_line(a, b).into_iter().collect(),
+        (None, Some(c)) => line_circle(a, c),
+        (Some(c), None) => line_circle(b, c),
+        (Some(c), Some(d)) => circle_circle(c, d),
+    }
+}
+
+fn line_line(a: &Piece, b: &Piece) -> Option<Point> {
+    let (u, v) = (a.end - a.start, b.end - b.start);
+    let turn = u.cross(v);
+    (turn.abs() > f64::MIN_POSITIVE).then(|| a.start + u * ((b.start - a.start).cross(v) / turn))
+}
+
+fn line_circle(line: &Piece, c: Circle) -> Vec<Point> {
+    let along = line.end - line.start;
+    if along.hypot() < POINT {
+        return Vec::new();
+    }
+    let u = along.normalize();
+    let foot = line.start + u * (c.centre - line.start).dot(u);
+    let off = foot - c.centre;
+    let half = (c.radius * c.radius - off.hypot2()).max(0.0).sqrt();
+    let mut places = vec![foot, foot + u * half, foot - u * half];
+    if off.hypot() > POINT {
+        places.push(c.centre + off.normalize() * c.radius);
+    }
+    places
+}
+
+fn circle_circle(a: Circle, b: Circle) -> Vec<Point> {
+    let between = b.centre - a.centre;
+    let distance = between.hypot();
+    if distance < POINT {
+        return Vec::new();
+    }
+    let u = between / distance;
+    // The chord that two crossing circles share stands square to the line of centres, this far from the first centre.
+    let along = (distance * distance + a.radius * a.radius - b.radius * b.radius) / (2.0 * distance);
+    let half = (a.radius * a.radius - along * along).max(0.0).sqrt();
+    let across = Vec2::new(-u.y, u.x) * half;
+    let foot = a.centre + u * along;
+    vec![
+        a.centre + u * a.radius,
+        a.centre - u * a.radius,
+        foot + across,
+        foot - across,
+    ]
+}
+
+/// The greatest distance from any point of `s` to `q`, where every point of `s` has its foot on `q`; none where some may
+/// lie past its ends.
+pub(crate) fn greatest(s: &Piece, q: &Piece) -> Option<f64> {
+    if q.start.distance(q.end) < POINT && q.bulge.abs() < 1.0 {
+        return Some(range_from(s, q.start).1);
+    }
+    let Some(circle) = q.circle() else {
+        let u = (q.end - q.start).normalize();
+        let (first, last) = extent(s, q.start, u);
+        let off = extent(s, q.start, Vec2::new(-u.y, u.x));
+        let before = first >= -PAST_END && last <= q.start.distance(q.end) + PAST_END;
+        return before.then(|| off.0.abs().max(off.1.abs()));
+    };
+    let (near, far) = range_from(s, circle.centre);
+    faces(s, q, circle, near).then(|| (far - circle.radius).abs().max((near - circle.radius).abs()))
+}
+
+/// Whether all of `s`, which comes no nearer to the centre than `near`, stands before the arc `q` as seen from its centre.
+fn faces(s: &Piece, q: &Piece, circle: Circle, near: f64) -> bool {
+    let towards = q.point_at(0.5) - circle.centre;
+    let off = |p: Point| {
+        let v = p - circle.centre;
+        towards.cross(v).atan2(towards.dot(v))
+    };
+    let (first, last) = (off(s.start), off(s.end));
+    if (first - last).abs() > PI / 2.0 {
+        return false;
+    }
+    let Some(aside) = aside(s, circle, near) else {
+        return false;
+    };
+    first.abs().max(last.abs()) + aside <= q.sweep().abs() / 2.0 + PAST_END / circle.radius
+}
+
+/// By how much an arc, seen from a centre, may swing out beyond the directions of its ends.
+fn aside(s: &Piece, circle: Circle, near: f64) -> Option<f64> {
+    let Some(own) = s.circle() else {
+        return Some(0.0);
+    };
+    if own.centre.distance(circle.centre) < CONCENTRIC && s.sweep().abs() < PI / 2.0 {
+        return Some(0.0);
+    }
+    let height = s.bulge.abs() * s.start.distance(s.end) / 2.0;
+    (height < near).then(|| (height / near).asin())
+}
+
+/// How far `s` extends from `home` in the direction `u`, from and to.
+fn extent(s: &Piece, home: Point, u: Vec2) -> (f64, f64) {
+    let along = |p: Point| (p - home).dot(u);
+    let ends = (along(s.start), along(s.end));
+    let mut range = (ends.0.min(ends.1), ends.0.max(ends.1));
+    if let Some(c) = s.circle() {
+        for side in [u * c.radius, -u * c.radius] {
+            let v = along(s.nearest(c.centre + side).point);
+            range = (range.0.min(v), range.1.max(v));
+        }
+    }
+    range
+}
+
+/// The least and the greatest distance of `s` from a point.
+pub(crate) fn range_from(s: &Piece, p: Point) -> (f64, f64) {
+    let near = s.nearest(p).distance;
+    let mut far = p.distance(s.start).max(p.distance(s.end));
+    if let Some(c) = s.circle() {
+        let out = c.centre - p;
+        if out.hypot() > POINT {
+            let farthest = s.nearest(c.centre + out.normalize() * c.radius).point;
+            far = far.max(p.distance(farthest));
+        }
+    }
+    (near, far)
+}

@@ -1,0 +1,152 @@
+//! What the programs of a sheet, taken together, leave standing at the edges of its parts.
+
+use crate::LEFTOVER;
+use crate::lines::Lines;
+use crate::reach;
+use crate::report::{Report, spot};
+use crate::tabs::Held;
+use crate::wood::Wood;
+use cintre_geometry::{Piece, Point};
+
+/// How finely the leftover is found, mm.
+const FINE: f64 = 0.001;
+/// And as a share of itself, where a whole cut is missing and only its size matters.
+const COARSE: f64 = 0.02;
+/// The longest stretch of uncut edge that is judged by its middle, mm: the fineness of `uncut_edge` at its ends.
+const STRETCH: f64 = 0.1;
+/// How far a bit may stay from where it could stand in a corner, mm, beyond what an edge may be left.
+const CORNER_SLACK: f64 = 0.01;
+
+/// Where the bits of a sheet have been below its underside, by radius.
+#[derive(Debug)]
+pub(crate) struct Through {
+    pub(crate) swept: Vec<(f64, Lines)>,
+    /// The radius of the smallest bit that cuts sideways; none where there are only drills.
+    pub(crate) smallest: Option<f64>,
+}
+
+impl Through {
+    /// How far `p` stays from what has been cut, negative inside it; infinite where nothing has.
+    pub(crate) fn left(&self, p: Point) -> f64 {
+        let each = self.swept.iter().map(|(r, lines)| lines.distance(p) - r);
+        each.fold(f64::INFINITY, f64::min)
+    }
+
+    /// A bound on that along `s`, given its middle's.
+    fn bound(&self, s: &Piece, middle: Point, here: f64) -> f64 {
+        let each = self
+            .swept
+            .iter()
+            .map(|(r, lines)| lines.bound(s, middle, here + r) - r);
+        each.fold(f64::INFINITY, f64::min)
+    }
+}
+
+/// Judges every through edge of a part.
+pub(crate) fn judge(part: &Wood<'_>, through: &Through, tabs: &[Held<'_>], report: &mut Report) {
+    let mut edge = Edge {
+        part,
+        through,
+        tabs,
+        worst: 0.0,
+        at: part.outline.vertices()[0].point,
+        uncut: 0.0,
+    };
+    for piece in part.edges().flat_map(|e| e.pieces()) {
+        edge.walk(&piece);
+    }
+    report.uncut_edge += edge.uncut;
+    report.leftover = report.leftover.max(edge.worst);
+    if edge.worst > LEFTOVER {
+        let name = part.name;
+        let what = if edge.worst.is_infinite() {
+            format!("nothing is cut through along {name}")
+        } else {
+            format!("{:.3} mm is left standing at an edge of {name}", edge.worst)
+        };
+        let finding = report.find(edge.worst.min(1e9), what);
+        finding.part = Some(name.to_owned());
+        finding.at = spot(edge.at);
+    }
+}
+
+struct Edge<'a> {
+    part: &'a Wood<'a>,
+    through: &'a Through,
+    tabs: &'a [Held<'a>],
+    worst: f64,
+    at: Point,
+    uncut: f64,
+}
+
+impl Edge<'_> {
+    /// Halves an edge piece until each stretch is cut all along or uncut all along.
+    fn walk(&mut self, on: &Piece) {
+        let mut open = vec![*on];
+        while let Some(s) = open.pop() {
+            let (middle, half) = (s.point_at(0.5), s.length() / 2.0);
+            let here = self.through.left(middle);
+            if here.is_infinite() {
+                self.raise(here, middle);
+                return;
+            }
+            let most = self.through.bound(&s, middle, here);
+            let done = if most <= LEFTOVER {
+                self.cut(on, middle, half, here, most)
+            } else if half <= FINE / 2.0 || (here - half > LEFTOVER && half <= STRETCH / 2.0) {
+                self.uncut(on, &s, middle, here);
+                true
+            } else {
+                // A stretch that is left whole and no worse than what was found before changes nothing.
+                self.worst > LEFTOVER && most <= self.worst * (1.0 + COARSE)
+            };
+            if !done {
+                open.extend([s.part(0.5, 1.0), s.part(0.0, 0.5)]);
+            }
+        }
+    }
+
+    /// A stretch that is cut all along; whether its worst point has been found. The last hundredths before a tab or a
+    /// corner are no fault of the cut and do not count.
+    fn cut(&mut self, on: &Piece, middle: Point, half: f64, here: f64, most: f64) -> bool {
+        if most <= self.worst + FINE {
+            return true;
+        }
+        let excused = here > FINE && (self.at_tab(middle) || self.in_corner(on, middle, here));
+        if !excused {
+            self.raise(here, middle);
+        }
+        most <= self.worst + FINE || half <= FINE / 2.0 || (excused && half <= STRETCH / 2.0)
+    }
+
+    fn raise(&mut self, left: f64, at: Point) {
+        if left > self.worst {
+            (self.worst, self.at) = (left, at);
+        }
+    }
+
+    /// A short uncut stretch: at a tab, in a corner, or left over.
+    fn uncut(&mut self, on: &Piece, s: &Piece, middle: Point, here: f64) {
+        if here <= LEFTOVER {
+            self.cut(on, middle, 0.0, here, here);
+        } else if self.at_tab(middle) || self.in_corner(on, middle, here) {
+            self.uncut += s.length();
+        } else {
+            self.raise(here, middle);
+        }
+    }
+
+    fn at_tab(&self, p: Point) -> bool {
+        let radii = self.through.swept.iter().map(|(r, _)| *r);
+        let r = radii.fold(0.0, f64::max);
+        self.tabs.iter().any(|t| t.at.distance(p) <= t.reach(r))
+    }
+
+    fn in_corner(&self, on: &Piece, p: Point, here: f64) -> bool {
+        let least = self
+            .through
+            .smallest
+            .and_then(|r| reach::least_leftover(self.part, on, p, r));
+        least.is_some_and(|least| least > 0.0 && here - least <= LEFTOVER + CORNER_SLACK)
+    }
+}

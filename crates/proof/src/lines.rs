@@ -1,0 +1,102 @@
+//! Many lines and arcs under a spatial index.
+
+use crate::distance;
+use cintre_geometry::{Piece, Point, Rect};
+use rstar::{AABB, PointDistance, RTree, RTreeObject};
+
+/// How many of the nearest pieces are tried as the one that a stretch of edge runs along.
+const TRIED: usize = 8;
+/// How finely a greatest distance is found, mm.
+const FINE: f64 = 0.0005;
+/// And as a share of itself, where it is large and only its size matters.
+const COARSE: f64 = 0.01;
+
+/// A piece with its box.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Line {
+    pub(crate) piece: Piece,
+    bounds: Rect,
+}
+
+/// An indexed set of pieces.
+#[derive(Debug)]
+pub(crate) struct Lines {
+    tree: RTree<Line>,
+}
+
+impl RTreeObject for Line {
+    type Envelope = AABB<[f64; 2]>;
+
+    fn envelope(&self) -> Self::Envelope {
+        envelope(self.bounds)
+    }
+}
+
+impl PointDistance for Line {
+    fn distance_2(&self, p: &[f64; 2]) -> f64 {
+        self.piece.nearest(Point::new(p[0], p[1])).distance.powi(2)
+    }
+}
+
+fn envelope(r: Rect) -> AABB<[f64; 2]> {
+    AABB::from_corners([r.x0, r.y0], [r.x1, r.y1])
+}
+
+impl Lines {
+    pub(crate) fn new(pieces: impl IntoIterator<Item = Piece>) -> Self {
+        let lines = pieces.into_iter().map(|piece| Line {
+            piece,
+            bounds: piece.bounds(),
+        });
+        Self {
+            tree: RTree::bulk_load(lines.collect()),
+        }
+    }
+
+    /// The pieces whose boxes come within `reach` of `bounds`.
+    pub(crate) fn around(&self, bounds: Rect, reach: f64) -> impl Iterator<Item = &Line> {
+        let wide = bounds.inflate(reach, reach);
+        self.tree.locate_in_envelope_intersecting(envelope(wide))
+    }
+
+    /// The distance from `p` to the nearest piece; infinite where there is none.
+    pub(crate) fn distance(&self, p: Point) -> f64 {
+        self.nearest(p)
+            .map_or(f64::INFINITY, |line| line.piece.nearest(p).distance)
+    }
+
+    pub(crate) fn nearest(&self, p: Point) -> Option<&Line> {
+        self.tree.nearest_neighbor([p.x, p.y])
+    }
+
+    /// A bound on how far any point of `s` lies from the set, given that of its middle.
+    pub(crate) fn bound(&self, s: &Piece, middle: Point, distance: f64) -> f64 {
+        let plain = distance + s.length() / 2.0;
+        self.tree
+            .nearest_neighbor_iter([middle.x, middle.y])
+            .take(TRIED)
+            .filter_map(|line| distance::greatest(s, &line.piece))
+            .fold(plain, f64::min)
+    }
+
+    /// The greatest distance of any point of `s` from the set, and where.
+    pub(crate) fn greatest(&self, s: &Piece) -> (f64, Point) {
+        let mut best = (0.0, s.point_at(0.5));
+        let mut open = vec![*s];
+        while let Some(part) = open.pop() {
+            let middle = part.point_at(0.5);
+            let distance = self.distance(middle);
+            if distance.is_infinite() {
+                return (distance, middle);
+            }
+            if distance > best.0 {
+                best = (distance, middle);
+            }
+            let fine = FINE.max(best.0 * COARSE);
+            if self.bound(&part, middle, distance) > best.0 + fine {
+                open.extend([part.part(0.0, 0.5), part.part(0.5, 1.0)]);
+            }
+        }
+        best
+    }
+}

@@ -1,0 +1,108 @@
+//! The programs of one sheet against its design.
+
+use crate::cuts::Run;
+use crate::leftover::{self, Through};
+use crate::lines::Lines;
+use crate::report::Report;
+use crate::wood::{self, Wood};
+use crate::{ProgramRecord, bores, conduct, freed, gouge, tabs};
+use cintre_read::gcode::{self, ProgramRead};
+use cintre_work::Verdict;
+use cintre_work::design::DesignSheet;
+
+/// Proves the programs that cut one sheet, in the order in which they are run: one verdict for each, in the same order.
+///
+/// Gouges, depths, rapids and the bed are each program's own. What is left standing, tabs and bores are judged over all
+/// of them, and so stand in the verdict of each: a sheet's programs pass or fail on them together.
+pub fn prove_sheet(design: &DesignSheet, programs: &[(ProgramRecord, &[u8])]) -> Vec<Verdict> {
+    let mut reports = vec![Report::default(); programs.len()];
+    let Some(router) = &design.router else {
+        return refused(reports, "no router is designed for this sheet");
+    };
+    let parts = match wood::parts(design) {
+        Ok(parts) => parts,
+        Err(what) => return refused(reports, &what),
+    };
+    let mut runs = Vec::new();
+    for ((record, bytes), report) in programs.iter().zip(&mut reports) {
+        let read = gcode::read(bytes, record.top + router.safe_height);
+        faults(&read, record, report);
+        runs.push(Run::new(record, &read.moves));
+    }
+    let marks = wood::marks(&parts);
+    for (run, report) in runs.iter().zip(&mut reports) {
+        conduct::judge(run, design, router, report);
+        gouge::judge(run, &parts, &marks, report);
+    }
+    let whole = together(design, &parts, &runs);
+    for report in &mut reports {
+        report.leftover = whole.leftover;
+        report.uncut_edge = whole.uncut_edge;
+        report.join(&whole);
+    }
+    reports.into_iter().map(Report::verdict).collect()
+}
+
+fn refused(reports: Vec<Report>, what: &str) -> Vec<Verdict> {
+    let with = |mut report: Report| {
+        report.refuse(what);
+        report.verdict()
+    };
+    reports.into_iter().map(with).collect()
+}
+
+fn faults(read: &ProgramRead, record: &ProgramRecord, report: &mut Report) {
+    report.faults(read.faults.iter().map(|f| (f.line, f.what.as_str())));
+    if read.unit.is_some_and(|unit| unit != record.unit) {
+        report.refuse(format!("its numbers are not in {}", record.unit.name()));
+    }
+    if read.moves.is_empty() {
+        report.refuse("it moves nowhere");
+    }
+}
+
+/// What concerns all programs of the sheet.
+fn together(design: &DesignSheet, parts: &[Wood<'_>], runs: &[Run<'_>]) -> Report {
+    let mut report = Report::default();
+    let through = through(design, runs);
+    for tab in design
+        .tabs
+        .iter()
+        .filter(|t| !parts.iter().any(|p| p.name == t.part))
+    {
+        report.refuse("a tab of a part that is not on the sheet").part = Some(tab.part.clone());
+    }
+    for part in parts {
+        let held = tabs::of(design, part, &mut report);
+        leftover::judge(part, &through, &held, &mut report);
+        for tab in &held {
+            tab.judge(runs, design.thickness, &mut report);
+        }
+        bores::judge(part, runs, &mut report);
+        freed::judge(part, runs, design.thickness, &held, &mut report);
+    }
+    report
+}
+
+/// Where each bit has been at or below the underside.
+fn through(design: &DesignSheet, runs: &[Run<'_>]) -> Through {
+    let floor = -design.thickness + ProgramRecord::rounding();
+    let drill = |run: &&Run<'_>| {
+        design
+            .bits
+            .iter()
+            .any(|b| b.drill && b.name == run.record.bit.name)
+    };
+    let swept = runs.iter().map(|run| {
+        let lines = Lines::new(run.below(floor).map(|cut| cut.piece));
+        (run.record.radius(), lines)
+    });
+    Through {
+        swept: swept.collect(),
+        smallest: runs
+            .iter()
+            .filter(|run| !drill(run))
+            .map(|run| run.record.radius())
+            .min_by(f64::total_cmp),
+    }
+}

@@ -1,0 +1,104 @@
+//! The tabs planned on a sheet: where edge may stay uncut, and whether the wood is really left there.
+
+use crate::cuts::Run;
+use crate::report::Report;
+use crate::wood::Wood;
+use crate::{DEPTH, distance};
+use cintre_geometry::{Piece, Point, Vec2};
+use cintre_work::design::{DesignSheet, DesignTab};
+
+/// How much farther than its geometry demands edge may stay uncut to each side of a tab, mm.
+const TAB_SLACK: f64 = 0.05;
+/// How much narrower or lower than planned a tab may be, mm.
+const TAB_LESS: f64 = 0.05;
+/// How far a tab's middle may lie from the part's edge, mm: the digits it is written with.
+const ON_EDGE: f64 = 0.01;
+
+/// A tab on its edge.
+#[derive(Debug)]
+pub(crate) struct Held<'a> {
+    pub(crate) tab: &'a DesignTab,
+    pub(crate) at: Point,
+    /// Square to the edge, away from the wood.
+    away: Vec2,
+    /// The edge's curvature there, positive where the wood bulges out, 1/mm.
+    curvature: f64,
+}
+
+/// The tabs of a part; those that stand on no edge of it are found wrong.
+pub(crate) fn of<'a>(sheet: &'a DesignSheet, part: &Wood<'_>, report: &mut Report) -> Vec<Held<'a>> {
+    let own = sheet.tabs.iter().filter(|tab| tab.part == part.name);
+    own.filter_map(|tab| {
+        let held = held(tab, part);
+        if held.is_none() {
+            let finding = report.refuse("a tab that does not stand on its part's edge");
+            finding.part = Some(tab.part.clone());
+            finding.at = Some(tab.at);
+        }
+        held
+    })
+    .collect()
+}
+
+fn held<'a>(tab: &'a DesignTab, part: &Wood<'_>) -> Option<Held<'a>> {
+    let at = Point::new(tab.at[0], tab.at[1]);
+    let line = part.edge.nearest(at)?;
+    let nearest = line.piece.nearest(at);
+    if nearest.distance.is_nan() || nearest.distance > ON_EDGE || tab.width <= 0.0 || tab.height <= 0.0 {
+        return None;
+    }
+    let tangent = line.piece.tangent_at(nearest.fraction);
+    Some(Held {
+        tab,
+        at: nearest.point,
+        away: Vec2::new(tangent.y, -tangent.x),
+        curvature: line.piece.curvature(),
+    })
+}
+
+impl Held<'_> {
+    /// How far from its middle edge stays uncut for a bit of radius `r`: two bits a tab's width apart, their centres on
+    /// the parallel to the edge, and the edge between the feet of those centres.
+    pub(crate) fn reach(&self, r: f64) -> f64 {
+        let half = self.tab.width / 2.0 + r;
+        let along = if self.curvature.abs() < 1e-9 {
+            half
+        } else {
+            // From the chord between the centres to the angle at the edge's centre, and back out to the edge.
+            let radius = 1.0 / self.curvature.abs();
+            let path = (1.0 / self.curvature + r).abs();
+            radius * (half / path).min(1.0).asin()
+        };
+        along.max(half) + TAB_SLACK
+    }
+
+    /// Whether enough wood is left: no program may come below the tab's height within half its width of its middle.
+    pub(crate) fn judge(&self, runs: &[Run<'_>], thickness: f64, report: &mut Report) {
+        let height = self.tab.height - TAB_LESS;
+        let worst = runs
+            .iter()
+            .flat_map(|run| run.below(-thickness + height - DEPTH))
+            .map(|cut| {
+                let across = Piece::line(self.at, self.at + self.away * (2.0 * cut.radius));
+                let side = distance::between(&cut.piece, &across).0 - cut.radius;
+                (side, cut.line)
+            })
+            .min_by(|a, b| a.0.total_cmp(&b.0));
+        let Some((side, line)) = worst else { return };
+        if side < (self.tab.width - TAB_LESS) / 2.0 {
+            let left = (2.0 * side).max(0.0);
+            let what = if left > 0.0 {
+                format!(
+                    "a tab {left:.2} mm wide or less is left where {:.2} mm are planned",
+                    self.tab.width
+                )
+            } else {
+                "a planned tab is cut through or too low".to_owned()
+            };
+            let finding = report.find(self.tab.width, what);
+            finding.part = Some(self.tab.part.clone());
+            finding.at = Some(self.tab.at);
+            finding.line = Some(line);
+        }
+    }
+}

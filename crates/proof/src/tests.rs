@@ -1,0 +1,108 @@
+//! Hand-written programs, good and spoilt.
+
+use crate::{ProgramRecord, prove_sheet};
+use cintre_read::LengthUnit;
+use cintre_work::Verdict;
+use cintre_work::design::{DesignBit, DesignPart, DesignRouter, DesignSheet, DesignTab};
+use cintre_work::manifest::FileBit;
+
+/// A disc of 100 mm about (100, 100), cut clockwise from 15 mm outside with a 6 mm bit, in two passes with two tabs in
+/// the second, left and right.
+const DISC: &str = "\
+(DISC)
+G21 G90 G17 G94 G40 G49
+S16000 M3
+G4 P4
+G0 Z12
+G0 X100 Y153
+G1 Z-6 F900
+G2 X153 Y100 I0 J-53 F3000
+G2 X100 Y47 I-53 J0
+G2 X47 Y100 I0 J53
+G2 X100 Y153 I53 J0
+G1 Z-12.3 F900
+G2 X152.5359 Y107 I0 J-53 F3000
+G1 Z-7 F900
+G2 X152.5359 Y93 I-52.5359 J-7 F3000
+G1 Z-12.3 F900
+G2 X100 Y47 I-52.5359 J7 F3000
+G2 X47.4641 Y93 I0 J53
+G1 Z-7 F900
+G2 X47.4641 Y107 I52.5359 J7 F3000
+G1 Z-12.3 F900
+G2 X100 Y153 I52.5359 J-7 F3000
+G0 Z12
+M30
+";
+
+fn bit(name: &str, diameter: f64, drill: bool) -> DesignBit {
+    DesignBit {
+        name: name.to_owned(),
+        diameter,
+        cutting_length: 20.0,
+        drill,
+    }
+}
+
+fn disc() -> DesignSheet {
+    let tab = |x: f64| DesignTab {
+        part: "disc".to_owned(),
+        at: [x, 100.0],
+        width: 8.0,
+        height: 5.0,
+    };
+    DesignSheet {
+        id: "sheet-1".to_owned(),
+        size: [300.0, 200.0],
+        thickness: 12.0,
+        parts: vec![DesignPart {
+            name: "disc".to_owned(),
+            outline: vec![[150.0, 100.0, 1.0], [50.0, 100.0, 1.0]],
+            openings: Vec::new(),
+            bores: Vec::new(),
+            recesses: Vec::new(),
+            marks: Vec::new(),
+            fit_error: 0.0,
+        }],
+        tabs: vec![tab(150.0), tab(50.0)],
+        bits: vec![bit("straight-6", 6.0, false), bit("drill-8", 8.0, true)],
+        router: Some(DesignRouter {
+            machine: "table".to_owned(),
+            bed: [2500.0, 1300.0],
+            safe_height: 12.0,
+            through: 0.3,
+            keep_outs: Vec::new(),
+        }),
+    }
+}
+
+fn record(bit: &str, diameter: f64) -> ProgramRecord {
+    ProgramRecord {
+        bit: FileBit {
+            name: bit.to_owned(),
+            diameter,
+        },
+        top: 0.0,
+        floor: -12.0,
+        origin: [0.0, 0.0],
+        unit: LengthUnit::Millimetre,
+    }
+}
+
+fn prove(design: &DesignSheet, program: &str) -> Verdict {
+    prove_sheet(design, &[(record("straight-6", 6.0), program.as_bytes())]).remove(0)
+}
+
+#[test]
+fn a_disc_on_two_tabs_passes() {
+    let verdict = prove(&disc(), DISC);
+    assert!(verdict.passed, "{verdict:#?}");
+    assert!(verdict.gouge < 0.001 && verdict.leftover < 0.001, "{verdict:?}");
+    // Half a tab and a bit's radius to each side: 7 mm on the centre's path, brought in from radius 53 to 50.
+    let uncut = 4.0 * 50.0 * (7.0f64 / 53.0).asin();
+    assert!(
+        (verdict.uncut_edge - uncut).abs() < 1.5,
+        "{} for {uncut}",
+        verdict.uncut_edge
+    );
+}
