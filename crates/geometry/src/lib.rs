@@ -20,6 +20,7 @@ pub mod arch;
 mod convert;
 mod curve;
 mod ellipse;
+mod file_ready;
 mod fit;
 mod intersect;
 mod outline;
