@@ -4,12 +4,16 @@
 //! written is read back by the caller and handed to the proof.
 
 pub use arches::NamedArch;
+pub use figures::Shown;
+pub use pictures::Picture;
 pub use plan::{Conduct, Plan, PlannedSheet, plan};
 pub use trouble::Trouble;
 
 mod arches;
 mod design;
+mod figures;
 mod forms;
+mod pictures;
 mod plan;
 mod shop;
 mod trouble;
