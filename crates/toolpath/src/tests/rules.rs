@@ -1,7 +1,7 @@
 //! What every plan keeps.
 
 use super::{TABS, THICKNESS, bit, part, rectangle, rib, router, sheet, stock};
-use crate::{APPROACH, Note, Plan, RAMP, choose_bits, drawing, plan};
+use crate::{APPROACH, Edge, Note, Plan, RAMP, choose_bits, drawing, plan};
 use cintre_geometry::{Outline, Piece, Point, parallel};
 use cintre_work::{Bit, BitKind, Bore, Cut, Depth, Figure, Layer, Move, Program, Router, To};
 use proptest::prelude::*;
@@ -101,22 +101,27 @@ fn cuts_the_edge(plan: &Plan, edge: &Outline, router: &Router) {
         .filter(|s| same(s.1, floor) && same(s.2, floor))
         .map(|s| &s.0)
         .collect();
+    // From the middle of a tab the bit stands half a reach off, a little less as the crow flies on a curve, and less beyond a
+    // corner that the tab goes round.
+    let reach = TABS.width + program.diameter;
+    let cornered = plan
+        .notes
+        .iter()
+        .any(|n| matches!(n, Note::TabsNearCorners { .. }));
+    let share = if cornered { 0.35 } else { 0.499 };
     for middle in &middles {
         let clear = low
             .iter()
             .map(|p| p.nearest(*middle).distance)
             .fold(f64::INFINITY, f64::min);
-        // Half the neck from here to where the bit stands, less the bit itself; as the crow flies on a curve.
-        assert!(
-            clear > (TABS.width + program.diameter) / 2.0 - 0.05 && clear < TABS.width + program.diameter
-        );
+        assert!(clear > share * reach && clear < reach, "{clear} of {reach}");
     }
     for piece in road.pieces() {
         for k in 0..=40 {
             let p = piece.point_at(f64::from(k) / 40.0);
             if middles
                 .iter()
-                .all(|m| m.distance(p) > (TABS.width + program.diameter) * 0.66)
+                .all(|m| m.distance(p) > if cornered { reach } else { 0.51 * reach })
             {
                 let missed = at_floor
                     .iter()
@@ -142,6 +147,17 @@ proptest! {
         let plan = plan(&sheet(vec![part(edge.clone())]), &router, &[straight]).unwrap();
         keeps_the_rules(&plan, &router, plunges);
         cuts_the_edge(&plan, &edge, &router);
+        let few = plan.notes.iter().any(|n| matches!(n, Note::FewTabs { .. }));
+        prop_assert!(plan.tabs.len() >= 2 || few);
+    }
+
+    #[test]
+    fn every_disc_is_cut_round_and_held(radius in 10.0..300.0f64, d in 3.0..12.7f64, plunges in any::<bool>()) {
+        let edge = Outline::circle(Point::new(400.0, 400.0), radius);
+        let straight = Bit { plunges, ..bit("straight", BitKind::Straight, d) };
+        let plan = plan(&sheet(vec![part(edge.clone())]), &router(), &[straight]).unwrap();
+        keeps_the_rules(&plan, &router(), plunges);
+        cuts_the_edge(&plan, &edge, &router());
         let few = plan.notes.iter().any(|n| matches!(n, Note::FewTabs { .. }));
         prop_assert!(plan.tabs.len() >= 2 || few);
     }
@@ -286,6 +302,46 @@ fn holes_come_first_then_openings_then_outlines() {
         assert!(turned >= 2.0 * PI - 1e-9, "a full turn on the floor, climbing");
     }
     assert!(plan.seconds > 60.0 && plan.seconds < 3600.0);
+}
+
+#[test]
+fn an_opening_with_a_neck_is_cut_room_by_room_and_the_neck_is_named() {
+    let neck = [
+        (100.0, 100.0),
+        (160.0, 100.0),
+        (160.0, 128.0),
+        (200.0, 128.0),
+        (200.0, 100.0),
+        (260.0, 100.0),
+        (260.0, 160.0),
+        (200.0, 160.0),
+        (200.0, 132.0),
+        (160.0, 132.0),
+        (160.0, 160.0),
+        (100.0, 160.0),
+    ];
+    let mut one = part(rectangle(40.0, 40.0, 400.0, 300.0));
+    one.openings
+        .push(Outline::polygon(&neck.map(Point::from)).reversed());
+    let plan = plan(
+        &sheet(vec![one]),
+        &router(),
+        &[bit("straight-6", BitKind::Straight, 6.0)],
+    )
+    .unwrap();
+    let named =
+        |n: &&Note| matches!(n, Note::Leftover { edge: Edge::Opening(0), depth, .. } if *depth > 10.0);
+    let note = plan.notes.iter().find(named).expect("the neck is named");
+    assert!(
+        note.to_string().starts_with("gate rib 1: straight-6 leaves 1"),
+        "{note}"
+    );
+    let starts = plan.programs[0]
+        .moves
+        .windows(2)
+        .filter(|w| same(w[0].z, 12.0) && same(w[1].z, APPROACH))
+        .count();
+    assert_eq!(starts, 3, "two rooms and the outline");
 }
 
 #[test]
