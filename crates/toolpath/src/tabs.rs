@@ -224,6 +224,33 @@ mod tests {
     }
 
     #[test]
+    fn a_ribs_tabs_are_even_and_off_its_corners_and_its_ramp() {
+        for (inner, depth, half, count) in [
+            (860.0, 180.0, 0.9, 13),
+            (400.0, 120.0, 0.5, 4),
+            (250.0, 80.0, 1.3, 6),
+        ] {
+            let edge = crate::tests::rib(inner, depth, half);
+            let road = Road::starting_well(&cintre_geometry::parallel(&edge, 3.0).unwrap()[0], 88.0);
+            let tabs = place(&road, &RULE, 6.0, 88.0);
+            let middles: Vec<f64> = tabs.spans.iter().map(|s| s.from.midpoint(s.to)).collect();
+            assert_eq!((middles.len(), tabs.wanted), (count, count));
+            assert!(widest_gap(&middles, road.length()).0 <= RULE.every);
+            let tight = (0..road.pieces.len())
+                .filter(|&i| road.pieces[i].length() < 10.0)
+                .map(|i| road.extent(i));
+            for (from, to) in tight {
+                assert!(
+                    middles
+                        .iter()
+                        .all(|m| (m - from).abs() >= 14.0 - 1e-9 && (m - to).abs() >= 14.0 - 1e-9)
+                );
+            }
+            assert!(tabs.spans.iter().all(|s| s.from >= 88.0));
+        }
+    }
+
+    #[test]
     fn a_tab_on_a_curve_keeps_its_width_straight_across() {
         let road = Road::starting_well(&Outline::circle(Point::ZERO, 60.0), 30.0);
         for s in place(&road, &RULE, 6.0, 30.0).spans {

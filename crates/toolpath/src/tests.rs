@@ -1,12 +1,13 @@
 //! Whole sheets: a shop to cut them in, and what every plan must keep.
 
+mod holes;
 mod refusals;
 mod rules;
 
 use cintre_geometry::{Affine, Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_work::{
-    Bit, BitChange, BitKind, Cut, Feeds, Grain, Part, Placed, Router, Sheet, Stock, StockGrain, TabRule,
-    Unit, Zero, ZeroHeight,
+    Bit, BitChange, BitKind, Cut, Feeds, Grain, Part, Placed, Program, Router, Sheet, Stock, StockGrain,
+    TabRule, To, Unit, Zero, ZeroHeight,
 };
 use std::collections::BTreeMap;
 use std::f64::consts::FRAC_PI_2;
@@ -104,7 +105,7 @@ fn sheet(parts: Vec<Part>) -> Sheet {
 }
 
 /// A rib between two concentric arcs and two radial ends, its feet at y = 40.
-fn rib(inner: f64, depth: f64, half: f64) -> Outline {
+pub(crate) fn rib(inner: f64, depth: f64, half: f64) -> Outline {
     let at = |r: f64, a: f64| Point::ZERO + Vec2::from_angle(a) * r;
     let (right, left) = (FRAC_PI_2 - half, FRAC_PI_2 + half);
     let outer = inner + depth;
@@ -129,4 +130,36 @@ fn rib(inner: f64, depth: f64, half: f64) -> Outline {
 
 fn rectangle(x0: f64, y0: f64, x1: f64, y1: f64) -> Outline {
     Outline::rectangle(Rect::new(x0, y0, x1, y1))
+}
+
+/// Each move with where it begins: its road and its heights.
+fn steps(program: &Program, safe: f64) -> Vec<(Piece, f64, f64, To)> {
+    let mut here = (program.moves[0].end, safe);
+    program
+        .moves
+        .iter()
+        .map(|m| {
+            let bulge = if let To::Arc { bulge, .. } = m.to {
+                bulge
+            } else {
+                0.0
+            };
+            let step = (
+                Piece {
+                    start: here.0,
+                    end: m.end,
+                    bulge,
+                },
+                here.1,
+                m.z,
+                m.to,
+            );
+            here = (m.end, m.z);
+            step
+        })
+        .collect()
+}
+
+fn same(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-12
 }
