@@ -13,6 +13,9 @@ const CORNER: f64 = 1e-3;
 /// Tabs may take at most this share of an edge; more would leave the cut unmade.
 const MOST: f64 = 0.5;
 
+/// A neck narrower than its width by no more than this is not narrower, mm.
+const NARROWER: f64 = 1e-9;
+
 /// So many ways of setting the first tab are tried.
 const SHIFTS: u32 = 16;
 
@@ -48,7 +51,7 @@ pub(crate) fn place(road: &Road, rule: &TabRule, diameter: f64, ramp: f64) -> Ta
         spread(&free, length, count, reach)
     };
     fill(&mut middles, &free, length, rule.every, (reach, most));
-    let spans: Vec<Span> = middles.iter().map(|&s| span(road, s, reach)).collect();
+    let spans: Vec<Span> = middles.iter().filter_map(|&s| span(road, s, reach)).collect();
     Tabs {
         near_corners: near_corners && !spans.is_empty(),
         spans,
@@ -146,20 +149,29 @@ fn widest_gap(places: &[f64], length: f64) -> (f64, f64) {
         .unwrap_or((length, 0.0))
 }
 
-/// The stretch about `middle` whose ends lie `reach` apart as the crow flies, so that on a curve too the full width is left.
-fn span(road: &Road, middle: f64, reach: f64) -> Span {
-    let mut half = reach / 2.0;
-    for _ in 0..8 {
+/// The stretch about `middle` whose ends lie `reach` apart as the crow flies, so that on a curve too the full width is left;
+/// none where the road turns back so sharply that they never do.
+fn span(road: &Road, middle: f64, reach: f64) -> Option<Span> {
+    let wide = |half: f64| {
         let chord = road
             .point_at(middle - half)
             .distance(road.point_at(middle + half));
-        // A road that turns back on itself is not followed beyond a quarter more.
-        half = (half * reach / chord).min(reach * 0.625);
+        chord >= reach - NARROWER
+    };
+    let (mut low, mut high) = (reach / 2.0, reach);
+    if wide(low) {
+        high = low;
+    } else if !wide(high) {
+        return None;
     }
-    Span {
-        from: middle - half,
-        to: middle + half,
+    while high - low > NARROWER {
+        let half = f64::midpoint(low, high);
+        if wide(half) { high = half } else { low = half }
     }
+    Some(Span {
+        from: middle - high,
+        to: middle + high,
+    })
 }
 
 /// The whole number at or above a small positive figure.
@@ -207,7 +219,34 @@ mod tests {
             "{middles:?}"
         );
         for s in &tabs.spans {
-            assert!((s.to - s.from - 14.0).abs() < 1e-9 && s.from > 90.0);
+            assert!((s.to - s.from - 14.0).abs() < 1e-8 && s.from > 90.0);
+        }
+    }
+
+    #[test]
+    fn a_ribs_tabs_are_even_and_off_its_corners_and_its_ramp() {
+        for (inner, depth, half, count) in [
+            (860.0, 180.0, 0.9, 13),
+            (400.0, 120.0, 0.5, 4),
+            (250.0, 80.0, 1.3, 6),
+        ] {
+            let edge = crate::tests::rib(inner, depth, half);
+            let road = Road::starting_well(&cintre_geometry::parallel(&edge, 3.0).unwrap()[0], 88.0);
+            let tabs = place(&road, &RULE, 6.0, 88.0);
+            let middles: Vec<f64> = tabs.spans.iter().map(|s| s.from.midpoint(s.to)).collect();
+            assert_eq!((middles.len(), tabs.wanted), (count, count));
+            assert!(widest_gap(&middles, road.length()).0 <= RULE.every);
+            let tight = (0..road.pieces.len())
+                .filter(|&i| road.pieces[i].length() < 10.0)
+                .map(|i| road.extent(i));
+            for (from, to) in tight {
+                assert!(
+                    middles
+                        .iter()
+                        .all(|m| (m - from).abs() >= 14.0 - 1e-9 && (m - to).abs() >= 14.0 - 1e-9)
+                );
+            }
+            assert!(tabs.spans.iter().all(|s| s.from >= 88.0));
         }
     }
 
@@ -215,7 +254,7 @@ mod tests {
     fn a_tab_on_a_curve_keeps_its_width_straight_across() {
         let road = Road::starting_well(&Outline::circle(Point::ZERO, 60.0), 30.0);
         for s in place(&road, &RULE, 6.0, 30.0).spans {
-            assert!((road.point_at(s.from).distance(road.point_at(s.to)) - 14.0).abs() < 1e-9);
+            assert!((road.point_at(s.from).distance(road.point_at(s.to)) - 14.0).abs() < 1e-8);
             assert!(s.to - s.from > 14.01);
         }
     }
