@@ -294,6 +294,15 @@ fn even(rib: &Part) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+/// The least radius of the arcs that turn over the opening.
+fn least_radius(soffit: &Path) -> f64 {
+    let turning = soffit.pieces().filter(|p| p.bulge < 0.0);
+    turning
+        .filter_map(|p| p.circle())
+        .map(|c| c.radius)
+        .fold(f64::INFINITY, f64::min)
+}
+
 fn soffits() -> impl Strategy<Value = Path> {
     (400.0..3500.0f64, 0.05..0.5f64, 0..5usize).prop_map(|(span, flat, shape)| match shape {
         0 => shapes::segmental(span, span * flat),
@@ -319,6 +328,10 @@ proptest! {
                 sound(&form, &given)?;
                 even(&form.parts[0])?;
                 prop_assert!(depth.is_none() || form.parts[0].openings.len() == 1);
+            }
+            Err(Error::Lagging { limit, .. }) => {
+                prop_assert!((limit + given.skin - least_radius(&given.soffit)).abs() < 1e-5);
+                prop_assert!(lagging > limit);
             }
             // A small or a flat arch has no room for an opening; nothing else here can fail.
             Err(error) => prop_assert!(matches!(error, Error::Opening { .. }), "{error}"),
