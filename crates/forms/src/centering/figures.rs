@@ -32,6 +32,9 @@ pub(crate) fn figures(rib: &Rib, input: &Input, spacing: &Spacing, part: &Part) 
     ];
     figures
         .extend(half_width(rib, input).map(|half| Figure::length("rib half width at springing line", half)));
+    if input.fit_error > 0.0 {
+        figures.push(Figure::length("fit error", input.fit_error));
+    }
     figures.extend([
         Figure::length("rib line length", rib.back.length()),
         Figure::length("rib length", bounds.width()),
