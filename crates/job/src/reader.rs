@@ -16,7 +16,7 @@ pub(crate) fn read_file(
     fields: &'static [Field],
     also: impl FnOnce(&Record, &mut Vec<Fault>),
 ) -> Result<(Record, Names), Faults> {
-    let (node, faults) = tree::read(file, text).map_err(|fault| Faults(vec![fault]))?;
+    let (node, faults) = tree::read(file, text).map_err(|fault| Faults(vec![*fault]))?;
     let mut reader = Reader {
         file,
         unit: Unit::Millimetre,
@@ -227,6 +227,8 @@ impl Reader<'_> {
         for (key, value) in entries {
             let name = key.text.clone().unwrap_or_default();
             let path = joined(path, &name);
+            // A name that is not fit still answers those who ask for it: its own fault is enough.
+            self.names.given.push((of, name.clone()));
             if let Err(what) = fit_for_a_name(&name) {
                 let help = "take letters without accents, digits, `-` and `_`, at most 40".to_owned();
                 self.fault(key, &path, what, Some(help));
@@ -241,7 +243,6 @@ impl Reader<'_> {
                 );
                 self.fault(key, &path, what, None);
             }
-            self.names.given.push((of, name.clone()));
             if let Some(placed) = self.datum(value, &path, kind)
                 && named.iter().all(|(n, _)| *n != name)
             {
