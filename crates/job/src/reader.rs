@@ -6,6 +6,7 @@ use crate::nearest::suggestion;
 use crate::record::{Datum, Placed, Record};
 use crate::table::{Case, Cases, Field, Kind, Need, Of};
 use crate::tree::{self, Content, Node};
+use crate::value::MOST;
 use cintre_measure::Unit;
 use std::collections::BTreeMap;
 
@@ -223,6 +224,11 @@ impl Reader<'_> {
             self.fault(&node.mark, path, "a mapping of names is wanted here", help);
             return None;
         };
+        if entries.len() > MOST {
+            let what = format!("this holds {} names", entries.len());
+            self.fault(&node.mark, path, what, Some(format!("take at most {MOST}")));
+            return None;
+        }
         let mut named: Vec<(String, Placed)> = Vec::new();
         for (key, value) in entries {
             let name = key.text.clone().unwrap_or_default();

@@ -20,6 +20,9 @@ pub enum Spacing {
     Length(f64),
 }
 
+/// The most values of one list and names of one mapping: far more than any shop has.
+pub(crate) const MOST: usize = 1000;
+
 type Read<T> = Result<T, Trouble>;
 
 /// Why a text does not fit its field.
@@ -68,6 +71,11 @@ impl Reader<'_> {
             self.fault(&node.mark, path, "a list is wanted here", Some(help));
             return None;
         };
+        if items.len() > MOST {
+            let what = format!("this holds {} values", items.len());
+            self.fault(&node.mark, path, what, Some(format!("take at most {MOST}")));
+            return None;
+        }
         let mut read = Vec::new();
         for (i, item) in items.iter().enumerate() {
             read.extend(self.datum(item, &format!("{path}[{i}]"), kind));

@@ -196,16 +196,15 @@ fn titles_and_names_have_limits() {
         "title",
         &["line break"],
     );
-    says(
-        &fault("  gate:", "  \"../gate\":"),
-        "arches.../gate",
-        &["begins with a letter"],
-    );
-    says(
-        &fault("  gate:", "  gate?:"),
-        "arches.gate?",
-        &["a file's name cannot"],
-    );
+    for (name, words) in [
+        ("../gate", "begins with"),
+        ("gate?", "cannot"),
+        (&"g".repeat(41), "too long"),
+    ] {
+        let faults = faults(&JOB.replace("gate", name));
+        assert_eq!(faults.len(), 1, "{}", Faults(faults));
+        says(&faults[0], &format!("arches.{name}"), &["a name", words]);
+    }
     says(
         &fault("    table:", "    pictures: { kind: drawing }\n    table:"),
         "shop.machines.pictures",
@@ -334,6 +333,28 @@ fn every_fault_is_told_at_once_in_the_order_of_the_lines() {
         serde_json::to_string(&Faults(faults))
             .unwrap()
             .contains("\"field\":\"title\"")
+    );
+}
+
+/// A short file must not keep the reader busy, nor fill a screen for ever.
+#[test]
+fn huge_files_of_faults_are_told_briefly() {
+    use std::fmt::Write as _;
+    let mut many = "title: x\nshop: s.yaml\narches:\n".to_owned();
+    let mut unknown = String::new();
+    for i in 0..60_000 {
+        writeln!(many, "  a{i}: 5").unwrap();
+        writeln!(unknown, "b{i}: 5").unwrap();
+    }
+    says(&faults(&many)[0], "arches", &["60000 names", "at most 1000"]);
+    let told = faults(&unknown);
+    assert_eq!(told.len(), 201);
+    assert!(told[200].what.contains("more faults"), "{}", told[200]);
+    let long = spoilt("bits: [straight-6]", &format!("bits: [{}]", "a, ".repeat(2000)));
+    says(
+        &faults(&long)[0],
+        "shop.machines.table.bits",
+        &["2000 values", "at most 1000"],
     );
 }
 
