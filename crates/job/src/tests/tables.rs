@@ -1,5 +1,5 @@
-use crate::arch::SHAPES;
 use crate::job::JOB;
+use crate::shapes::SHAPES;
 use crate::shop::SHOP;
 use crate::table::{Case, Field, Kind, Need};
 use crate::*;
@@ -143,7 +143,7 @@ fn every_default_can_be_read() {
         "shop.yaml",
         "stock: { a: { material: mdf, sheet: [100, 50], thickness: 9 } }\n\
          bits:\n  a: { kind: straight, diameter: 6, cutting-length: 20 }\n  b: { kind: drill, diameter: 6, cutting-length: 20 }\n  \
-         c: { kind: vee, diameter: 6, cutting-length: 20, angle: 60 }\n  d: { kind: bearing, diameter: 6, cutting-length: 20, bearing: 6 }\n\
+         c: { kind: vee, diameter: 6, cutting-length: 20, angle: 1:1 }\n  d: { kind: bearing, diameter: 6, cutting-length: 20, bearing: 6 }\n\
          machines:\n  r: { kind: router, bed: [100, 100], bits: [a] }\n  d: { kind: drawing }\n",
     )
     .unwrap_or_else(|faults| panic!("{faults}"));
@@ -155,6 +155,7 @@ fn every_default_can_be_read() {
         (4, Cut::Climb, ZeroAt::NearLeft)
     );
     assert!((router.longest_radius - 10_000.0).abs() < 1e-9);
+    assert!(matches!(shop.bits["c"].kind, BitKind::Vee(angle) if (angle.to_degrees() - 45.0).abs() < 1e-9));
     assert!(shop.bits["b"].plunges && !shop.bits["a"].plunges);
     assert!(matches!(&shop.machines["d"], MachineSpec::Drawing(d) if d.format == DrawingFormat::DxfR12));
 }
