@@ -1,7 +1,8 @@
 //! What the shop has.
 
 use crate::fault::{Fault, Faults, Places};
-use crate::machine::{MACHINES, MachineSpec, check_machine};
+use crate::machine::MachineSpec;
+use crate::machines::{MACHINES, check_machine};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
 use crate::table::{
