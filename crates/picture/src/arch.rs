@@ -125,6 +125,7 @@ fn draw_lines(canvas: &mut Canvas, drawing: &ArchDrawing<'_>, view: &View, on_pa
             .map(|o| view.outline(o))
             .collect();
         canvas.tint(&ring, WOOD);
+        canvas.edges(&ring, EDGE);
     }
     if let Some((from, to)) = drawing.springing {
         let (from, to) = (view.point(from), view.point(to));
@@ -141,8 +142,6 @@ fn draw_lines(canvas: &mut Canvas, drawing: &ArchDrawing<'_>, view: &View, on_pa
     }
     let joints: Vec<_> = drawing.joints.iter().map(|p| view.path(p)).collect();
     canvas.lines(&joints, FINE);
-    let extrados: Vec<_> = drawing.extrados.iter().map(|p| view.path(p)).collect();
-    canvas.lines(&extrados, EDGE);
     canvas.lines([&view.path(&drawing.soffit)], STRONG);
 }
 
@@ -225,7 +224,7 @@ fn beside(from: Point, to: Point, label: &Label<'_>) -> Vec<Point> {
     let along = (to - from) / from.distance(to).max(1e-9);
     let across = Vec2::new(-along.y, along.x);
     let (w, h) = label.size();
-    let off = (w / 2.0) * across.x.abs() + (h / 2.0) * across.y.abs() + 1.5;
+    let off = (w / 2.0) * across.x.abs() + (h / 2.0) * across.y.abs() + 2.0;
     [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8]
         .into_iter()
         .flat_map(|f| [from.lerp(to, f) + across * off, from.lerp(to, f) - across * off])
@@ -252,7 +251,7 @@ fn round(at: Point, label: &Label<'_>) -> Vec<Point> {
 fn legend(drawing: &ArchDrawing<'_>) -> Vec<Entry> {
     let mut legend = vec![Entry::line(STRONG, "soffit")];
     if drawing.extrados.is_some() {
-        legend.push(Entry::line(EDGE, "outer edge of the ring"));
+        legend.push(Entry::line(EDGE, "edges of the ring"));
     }
     if !drawing.joints.is_empty() {
         legend.push(Entry::line(FINE, "joints"));

@@ -13,6 +13,10 @@ const NAMES: [f64; 4] = [4.0, 3.3, 2.7, 2.2];
 const STEPS: u32 = 24;
 /// The clear space between a name and an edge, mm of paper.
 const CLEAR: f64 = 0.8;
+/// More clear space than this is no better, mm of paper: then the middle of the part is.
+const ENOUGH: f64 = 2.5;
+/// What a mm away from the middle of the part costs, in mm of clear space.
+const ASIDE: f64 = 0.02;
 
 /// Draws a part's tints and lines.
 pub(crate) fn draw(canvas: &mut Canvas, part: &Part, view: &View) {
@@ -52,14 +56,14 @@ pub(crate) fn name(canvas: &mut Canvas, part: &Part, text: &str, view: &View) {
     let edges = Edges::of(part, view);
     for height in NAMES {
         for upright in [false, true] {
-            let label = Label::new(text, height).turned(upright);
+            let label = Label::new(text, height).on(WOOD).turned(upright);
             if let Some(place) = edges.best_place(canvas, &label) {
                 canvas.label(&label, place);
                 return;
             }
         }
     }
-    let label = Label::new(text, NAMES[NAMES.len() - 1]);
+    let label = Label::new(text, NAMES[NAMES.len() - 1]).on(WOOD);
     canvas.place(&label, edges.near_the_middle());
 }
 
@@ -85,6 +89,7 @@ impl Edges {
     /// The clearest place for a label, among those where it keeps clear of all edges.
     fn best_place(&self, canvas: &Canvas, label: &Label<'_>) -> Option<Point> {
         let mut best: Option<(f64, Point)> = None;
+        let middle = self.outline.bounds().center();
         for place in grid(self.outline.bounds()) {
             if self.room_at(place) < CLEAR || !canvas.is_clear(label.bounds(place)) {
                 continue;
@@ -92,8 +97,9 @@ impl Edges {
             let room = rim(label.bounds(place))
                 .map(|p| self.room_at(p))
                 .fold(f64::INFINITY, f64::min);
-            if room >= CLEAR && best.is_none_or(|(most, _)| room > most + 1e-6) {
-                best = Some((room, place));
+            let worth = room.min(ENOUGH) - ASIDE * place.distance(middle);
+            if room >= CLEAR && best.is_none_or(|(most, _)| worth > most + 1e-6) {
+                best = Some((worth, place));
             }
         }
         best.map(|(_, place)| place)

@@ -73,7 +73,7 @@ pub(crate) fn segmental() -> ArchDrawing<'static> {
         springing: Some((Point::new(-610.0, 0.0), Point::new(610.0, 0.0))),
         dimensions: vec![
             dimension((-610.0, 0.0), (610.0, 0.0), Side::Below, "span 1220"),
-            dimension((0.0, 0.0), (0.0, 260.0), Side::Right, "rise 260"),
+            dimension((610.0, 0.0), (0.0, 260.0), Side::Right, "rise 260"),
             dimension((0.0, 260.0), (0.0, 475.0), Side::Left, "ring 215"),
         ],
         notes: vec![
@@ -95,7 +95,7 @@ pub(crate) fn flat() -> ArchDrawing<'static> {
         springing: Some((Point::new(-600.0, 0.0), Point::new(600.0, 0.0))),
         dimensions: vec![
             dimension((-600.0, 0.0), (600.0, 0.0), Side::Below, "span 1200"),
-            dimension((0.0, 0.0), (0.0, 24.0), Side::Right, "rise 24"),
+            dimension((600.0, 0.0), (0.0, 24.0), Side::Right, "rise 24"),
         ],
         ..arch_drawing("lodge window: segmental arch", Path::from_pieces(&[ring(r)]))
     }
@@ -123,7 +123,7 @@ pub(crate) fn three_centred() -> ArchDrawing<'static> {
         springing: Some((Point::new(-900.0, 0.0), Point::new(900.0, 0.0))),
         dimensions: vec![
             dimension((-900.0, 0.0), (900.0, 0.0), Side::Below, "span 1800"),
-            dimension((0.0, 0.0), (0.0, rise), Side::Right, &format!("rise {rise:.1}")),
+            dimension((900.0, 0.0), (0.0, rise), Side::Right, &format!("rise {rise:.1}")),
         ],
         ..arch_drawing("coach house: three-centred arch", Path::from_pieces(&pieces))
     }
