@@ -12,3 +12,4 @@ pub use piece::{Circle, Nearest, Piece};
 mod outline;
 mod path;
 mod piece;
+mod tidy;

@@ -17,6 +17,7 @@ pub use verdict::{Finding, Verdict};
 mod caution;
 pub mod design;
 mod drawing;
+mod finish;
 mod machine;
 pub mod manifest;
 mod part;
