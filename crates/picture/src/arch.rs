@@ -61,6 +61,9 @@ const FIGURES: f64 = 3.0;
 const PAST: f64 = 7.0;
 
 /// The picture of an arch.
+///
+/// # Panics
+/// If a coordinate is not finite.
 pub fn arch(drawing: &ArchDrawing<'_>) -> String {
     draw(drawing).finish()
 }

@@ -46,6 +46,9 @@ const SHORTEST_TAB: f64 = 1.6;
 ///
 /// Where cuts begin so close together that their order numbers have no room, the picture stays legible and goes
 /// without some of them.
+///
+/// # Panics
+/// If a coordinate is not finite.
 pub fn sheet(drawing: &SheetDrawing<'_>) -> String {
     draw(drawing).finish()
 }

@@ -6,6 +6,7 @@ use crate::pen::{FINE, FRAME, Pen, STRONG};
 use cintre_geometry::{Outline, Point, Rect};
 use cintre_lettering::Anchor;
 use cintre_work::Unit;
+use cintre_write::MM_PER_INCH;
 
 const TITLE: f64 = 4.6;
 const HEADING: f64 = 3.4;
@@ -145,7 +146,7 @@ impl<'a> Strip<'a> {
     fn draw_bar(&self, canvas: &mut Canvas, top: f64, scale: f64) {
         let unit = match self.lengths.unit {
             Unit::Millimetre => 1.0,
-            Unit::Inch => 25.4,
+            Unit::Inch => MM_PER_INCH,
         };
         let length = round_length(BAR / (scale * unit)) * unit;
         let (left, y) = (PAGE - MARGIN - length * scale, top + 11.0);

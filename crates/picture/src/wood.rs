@@ -90,14 +90,21 @@ impl Edges {
     fn best_place(&self, canvas: &Canvas, label: &Label<'_>) -> Option<Point> {
         let mut best: Option<(f64, Point)> = None;
         let middle = self.outline.bounds().center();
+        let (w, h) = label.size();
+        let least = w.min(h) / 2.0;
         for place in grid(self.outline.bounds()) {
-            if self.room_at(place) < CLEAR || !canvas.is_clear(label.bounds(place)) {
+            // The cheap questions first: a page has many parts, and a part many places.
+            let aside = ASIDE * place.distance(middle);
+            if best.is_some_and(|(most, _)| ENOUGH - aside <= most)
+                || self.room_at(place) < CLEAR + least
+                || !canvas.is_clear(label.bounds(place))
+            {
                 continue;
             }
             let room = rim(label.bounds(place))
                 .map(|p| self.room_at(p))
                 .fold(f64::INFINITY, f64::min);
-            let worth = room.min(ENOUGH) - ASIDE * place.distance(middle);
+            let worth = room.min(ENOUGH) - aside;
             if room >= CLEAR && best.is_none_or(|(most, _)| worth > most + 1e-6) {
                 best = Some((worth, place));
             }
