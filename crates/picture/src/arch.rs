@@ -49,12 +49,13 @@ pub struct Centre {
 
 /// The tallest that the drawing itself stands on the page, mm of paper.
 const TALLEST: f64 = 230.0;
-/// Centres are drawn in their place as long as the drawing stays within this many times its width and this share of it in height.
-const WIDEST_WITH_CENTRES: f64 = 1.15;
-const HIGHEST_WITH_CENTRES: f64 = 0.85;
+/// The widest, with room for dimensions beside it.
+const WIDEST: f64 = 360.0;
+/// Centres are drawn in their place as long as the lines stand at this share at least of their size without.
+const SHRUNK: f64 = 0.7;
 /// The room for the broken radius lines of centres that are not, mm of paper.
 const BROKEN: f64 = 30.0;
-/// Where along its arc a radius line ends.
+/// Where along its arc a radius line ends, counted from the outer end.
 const MEETING: f64 = 0.3;
 const FIGURES: f64 = 3.0;
 /// How far chain lines run past the drawing.
@@ -71,7 +72,11 @@ pub fn arch(drawing: &ArchDrawing<'_>) -> String {
 fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
     let lines = lines_box(drawing);
     let world = with_near_centres(drawing, lines);
-    let broken = drawing.centres.iter().any(|c| !world.contains(c.at));
+    let broken = |away: &dyn Fn(Point) -> bool| {
+        let any = drawing.centres.iter().any(|c| away(c.at));
+        if any { BROKEN } else { 0.0 }
+    };
+    let (over, under) = (broken(&|c| c.y > world.y1), broken(&|c| c.y < world.y0));
     let strip = Strip::new(
         &drawing.title,
         &drawing.name,
@@ -82,15 +87,14 @@ fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
     let room = |side| dimension::room(&drawing.dimensions, side);
     let space = Rect::new(
         MARGIN + PAST + room(Side::Left),
-        MARGIN + PAST + room(Side::Above),
+        MARGIN + PAST + room(Side::Above) + over,
         PAGE - MARGIN - PAST - room(Side::Right),
-        MARGIN + PAST + room(Side::Above) + TALLEST,
+        MARGIN + PAST + room(Side::Above) + over + TALLEST,
     );
     let view = View::fit(world, space);
     let mut around = view.rect(world).inflate(PAST, PAST);
-    if broken {
-        around.y1 += BROKEN;
-    }
+    around.y0 -= over;
+    around.y1 += under;
     let top = around.y1 + room(Side::Below) + 8.0;
     let mut canvas = Canvas::new(PAGE, top + strip.height() + MARGIN / 2.0);
     draw_lines(&mut canvas, drawing, &view, view.rect(world));
@@ -109,11 +113,10 @@ fn lines_box(drawing: &ArchDrawing<'_>) -> Rect {
 
 /// The drawing's box with the centres that do not make it small.
 fn with_near_centres(drawing: &ArchDrawing<'_>, lines: Rect) -> Rect {
-    let most = lines.width() * WIDEST_WITH_CENTRES;
-    let highest = lines.height().max(lines.width() * HIGHEST_WITH_CENTRES);
+    let size = |r: Rect| (WIDEST / r.width()).min(TALLEST / r.height());
     drawing.centres.iter().fold(lines, |world, centre| {
         let wider = world.union_pt(centre.at);
-        if wider.width() <= most && wider.height() <= highest {
+        if size(wider) >= SHRUNK * size(lines) {
             wider
         } else {
             world
@@ -205,7 +208,9 @@ fn broken_line(canvas: &mut Canvas, from: Point, centre: Point, around: Rect) ->
         back(2.5, 0.0),
         end,
     ];
-    canvas.lines([&Path::polyline(&zigzag)], full);
+    let zigzag = Path::polyline(&zigzag);
+    canvas.claim(zigzag.bounds());
+    canvas.lines([&zigzag], full);
     end
 }
 
@@ -219,13 +224,18 @@ fn meeting(soffit: &Path, centre: &Centre) -> Option<Point> {
                 c.centre.distance(centre.at) < near && (c.radius - centre.radius).abs() < near
             })
         })
-        .map(|p| p.point_at(MEETING))
+        .map(|p| {
+            // The right half is drawn as the left one's mirror image.
+            let right = p.point_at(0.5).x > soffit.bounds().center().x + near;
+            p.point_at(if right { 1.0 - MEETING } else { MEETING })
+        })
 }
 
 /// Places for a label beside a line, the middle first.
 fn beside(from: Point, to: Point, label: &Label<'_>) -> Vec<Point> {
     let along = (to - from) / from.distance(to).max(1e-9);
-    let across = Vec2::new(-along.y, along.x);
+    // Over the line before under it.
+    let across = Vec2::new(-along.y, along.x) * if along.x > 0.0 { -1.0 } else { 1.0 };
     let (w, h) = label.size();
     let off = (w / 2.0) * across.x.abs() + (h / 2.0) * across.y.abs() + 2.0;
     [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8]

@@ -185,7 +185,10 @@ impl Canvas {
 
     /// A label at the first of `places` where it is clear of all others; whether there was one.
     pub(crate) fn place(&mut self, label: &Label<'_>, places: impl IntoIterator<Item = Point>) -> bool {
-        let found = places.into_iter().find(|&p| self.is_clear(label.bounds(p)));
+        let size = label.size();
+        let found = places
+            .into_iter()
+            .find(|&p| self.is_clear(Rect::from_center_size(p, size)));
         if let Some(middle) = found {
             self.label(label, middle);
         }

@@ -39,13 +39,16 @@ const FIGURES: f64 = 3.0;
 /// Order numbers and the rings round them.
 const ORDER: f64 = 2.2;
 const RING: f64 = 2.6;
+/// More cuts than this are not numbered one by one, but every so many.
+const MANY: usize = 30;
+const EVERY: usize = 10;
 /// The shortest that a tab is drawn.
 const SHORTEST_TAB: f64 = 1.6;
 
 /// The picture of a sheet.
 ///
-/// Where cuts begin so close together that their order numbers have no room, the picture stays legible and goes
-/// without some of them.
+/// Where a bit begins more than 30 cuts, every tenth is numbered, and the last; where there is no room for a number the
+/// picture goes without it, so that it stays legible.
 ///
 /// # Panics
 /// If a coordinate is not finite.
@@ -122,7 +125,12 @@ fn draw_stock(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View, arou
         StockGrain::None => return,
     };
     draw_grain(canvas, middle, along);
-    canvas.text(text, FIGURES, foot + Vec2::new(22.0, 0.0), Anchor::Start);
+    canvas.text(
+        text,
+        FIGURES,
+        foot + Vec2::new(13.0 + along.x, 0.0),
+        Anchor::Start,
+    );
 }
 
 /// A line with a half barb at each end.
@@ -200,7 +208,12 @@ fn draw_zero(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View) {
 /// Numbers in the order of the cuts, with a letter for the bit where there are several.
 fn draw_order(canvas: &mut Canvas, roads: &[Road], view: &View) {
     for (i, (road, pen)) in roads.iter().zip(pens(roads)).enumerate() {
+        let count = road.starts.len();
         for (start, number) in road.starts.iter().zip(1..) {
+            let told = count <= MANY || number % EVERY == 0 || number == 1 || number == count;
+            if !told {
+                continue;
+            }
             let text = if roads.len() > 1 {
                 format!("{}{number}", letter(i))
             } else {

@@ -1,5 +1,5 @@
 use super::*;
-use crate::samples::{flat, round, segmental, three_centred};
+use crate::samples::{flat, lancet, ogee, round, segmental, three_centred};
 
 fn apart(canvas: &Canvas, what: &str) {
     let labels = canvas.labels();
@@ -16,7 +16,7 @@ fn apart(canvas: &Canvas, what: &str) {
 
 #[test]
 fn no_two_labels_of_an_arch_overlap() {
-    for drawing in [segmental(), flat(), three_centred(), round()] {
+    for drawing in [segmental(), flat(), three_centred(), round(), lancet(), ogee()] {
         apart(&draw(&drawing), &drawing.name);
     }
 }

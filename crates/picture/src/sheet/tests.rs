@@ -1,16 +1,17 @@
 use super::*;
-use crate::samples::{programs, sheet as sample, sheet_drawing, tabs};
+use crate::samples::{crowded, programs, sheet as sample, sheet_drawing, tabs};
 use cintre_lettering::strokes;
 
 #[test]
 fn no_two_labels_of_a_sheet_overlap() {
-    let sheet = sample();
-    let (programs, tabs) = (programs(&sheet), tabs(&sheet));
-    let canvas = draw(&sheet_drawing(&sheet, &programs, &tabs, &[]));
-    let labels = canvas.labels();
-    for (i, a) in labels.iter().enumerate() {
-        for b in &labels[i + 1..] {
-            assert!(!a.overlaps(*b), "{a:?} lies over {b:?}");
+    for sheet in [sample(), crowded()] {
+        let (programs, tabs) = (programs(&sheet), tabs(&sheet));
+        let canvas = draw(&sheet_drawing(&sheet, &programs, &tabs, &[]));
+        let labels = canvas.labels();
+        for (i, a) in labels.iter().enumerate() {
+            for b in &labels[i + 1..] {
+                assert!(!a.overlaps(*b), "{a:?} lies over {b:?}");
+            }
         }
     }
 }
