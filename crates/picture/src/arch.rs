@@ -49,18 +49,22 @@ pub struct Centre {
 
 /// The tallest that the drawing itself stands on the page, mm of paper.
 const TALLEST: f64 = 230.0;
-/// Centres are drawn in their place as long as the drawing stays within this many times its width and this share of it in height.
-const WIDEST_WITH_CENTRES: f64 = 1.15;
-const HIGHEST_WITH_CENTRES: f64 = 0.85;
+/// The widest, with room for dimensions beside it.
+const WIDEST: f64 = 360.0;
+/// Centres are drawn in their place as long as the lines stand at this share at least of their size without.
+const SHRUNK: f64 = 0.7;
 /// The room for the broken radius lines of centres that are not, mm of paper.
 const BROKEN: f64 = 30.0;
-/// Where along its arc a radius line ends.
+/// Where along its arc a radius line ends, counted from the outer end.
 const MEETING: f64 = 0.3;
 const FIGURES: f64 = 3.0;
 /// How far chain lines run past the drawing.
 const PAST: f64 = 7.0;
 
 /// The picture of an arch.
+///
+/// # Panics
+/// If a coordinate is not finite.
 pub fn arch(drawing: &ArchDrawing<'_>) -> String {
     draw(drawing).finish()
 }
@@ -68,7 +72,11 @@ pub fn arch(drawing: &ArchDrawing<'_>) -> String {
 fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
     let lines = lines_box(drawing);
     let world = with_near_centres(drawing, lines);
-    let broken = drawing.centres.iter().any(|c| !world.contains(c.at));
+    let broken = |away: &dyn Fn(Point) -> bool| {
+        let any = drawing.centres.iter().any(|c| away(c.at));
+        if any { BROKEN } else { 0.0 }
+    };
+    let (over, under) = (broken(&|c| c.y > world.y1), broken(&|c| c.y < world.y0));
     let strip = Strip::new(
         &drawing.title,
         &drawing.name,
@@ -79,15 +87,14 @@ fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
     let room = |side| dimension::room(&drawing.dimensions, side);
     let space = Rect::new(
         MARGIN + PAST + room(Side::Left),
-        MARGIN + PAST + room(Side::Above),
+        MARGIN + PAST + room(Side::Above) + over,
         PAGE - MARGIN - PAST - room(Side::Right),
-        MARGIN + PAST + room(Side::Above) + TALLEST,
+        MARGIN + PAST + room(Side::Above) + over + TALLEST,
     );
     let view = View::fit(world, space);
     let mut around = view.rect(world).inflate(PAST, PAST);
-    if broken {
-        around.y1 += BROKEN;
-    }
+    around.y0 -= over;
+    around.y1 += under;
     let top = around.y1 + room(Side::Below) + 8.0;
     let mut canvas = Canvas::new(PAGE, top + strip.height() + MARGIN / 2.0);
     draw_lines(&mut canvas, drawing, &view, view.rect(world));
@@ -106,11 +113,10 @@ fn lines_box(drawing: &ArchDrawing<'_>) -> Rect {
 
 /// The drawing's box with the centres that do not make it small.
 fn with_near_centres(drawing: &ArchDrawing<'_>, lines: Rect) -> Rect {
-    let most = lines.width() * WIDEST_WITH_CENTRES;
-    let highest = lines.height().max(lines.width() * HIGHEST_WITH_CENTRES);
+    let size = |r: Rect| (WIDEST / r.width()).min(TALLEST / r.height());
     drawing.centres.iter().fold(lines, |world, centre| {
         let wider = world.union_pt(centre.at);
-        if wider.width() <= most && wider.height() <= highest {
+        if size(wider) >= SHRUNK * size(lines) {
             wider
         } else {
             world
@@ -125,6 +131,7 @@ fn draw_lines(canvas: &mut Canvas, drawing: &ArchDrawing<'_>, view: &View, on_pa
             .map(|o| view.outline(o))
             .collect();
         canvas.tint(&ring, WOOD);
+        canvas.edges(&ring, EDGE);
     }
     if let Some((from, to)) = drawing.springing {
         let (from, to) = (view.point(from), view.point(to));
@@ -141,8 +148,6 @@ fn draw_lines(canvas: &mut Canvas, drawing: &ArchDrawing<'_>, view: &View, on_pa
     }
     let joints: Vec<_> = drawing.joints.iter().map(|p| view.path(p)).collect();
     canvas.lines(&joints, FINE);
-    let extrados: Vec<_> = drawing.extrados.iter().map(|p| view.path(p)).collect();
-    canvas.lines(&extrados, EDGE);
     canvas.lines([&view.path(&drawing.soffit)], STRONG);
 }
 
@@ -203,7 +208,9 @@ fn broken_line(canvas: &mut Canvas, from: Point, centre: Point, around: Rect) ->
         back(2.5, 0.0),
         end,
     ];
-    canvas.lines([&Path::polyline(&zigzag)], full);
+    let zigzag = Path::polyline(&zigzag);
+    canvas.claim(zigzag.bounds());
+    canvas.lines([&zigzag], full);
     end
 }
 
@@ -217,15 +224,20 @@ fn meeting(soffit: &Path, centre: &Centre) -> Option<Point> {
                 c.centre.distance(centre.at) < near && (c.radius - centre.radius).abs() < near
             })
         })
-        .map(|p| p.point_at(MEETING))
+        .map(|p| {
+            // The right half is drawn as the left one's mirror image.
+            let right = p.point_at(0.5).x > soffit.bounds().center().x + near;
+            p.point_at(if right { 1.0 - MEETING } else { MEETING })
+        })
 }
 
 /// Places for a label beside a line, the middle first.
 fn beside(from: Point, to: Point, label: &Label<'_>) -> Vec<Point> {
     let along = (to - from) / from.distance(to).max(1e-9);
-    let across = Vec2::new(-along.y, along.x);
+    // Over the line before under it.
+    let across = Vec2::new(-along.y, along.x) * if along.x > 0.0 { -1.0 } else { 1.0 };
     let (w, h) = label.size();
-    let off = (w / 2.0) * across.x.abs() + (h / 2.0) * across.y.abs() + 1.5;
+    let off = (w / 2.0) * across.x.abs() + (h / 2.0) * across.y.abs() + 2.0;
     [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8]
         .into_iter()
         .flat_map(|f| [from.lerp(to, f) + across * off, from.lerp(to, f) - across * off])
@@ -252,7 +264,7 @@ fn round(at: Point, label: &Label<'_>) -> Vec<Point> {
 fn legend(drawing: &ArchDrawing<'_>) -> Vec<Entry> {
     let mut legend = vec![Entry::line(STRONG, "soffit")];
     if drawing.extrados.is_some() {
-        legend.push(Entry::line(EDGE, "outer edge of the ring"));
+        legend.push(Entry::line(EDGE, "edges of the ring"));
     }
     if !drawing.joints.is_empty() {
         legend.push(Entry::line(FINE, "joints"));

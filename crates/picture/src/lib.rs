@@ -24,3 +24,10 @@ mod road;
 mod sheet;
 mod strip;
 mod wood;
+
+#[cfg(test)]
+extern crate self as cintre_picture;
+#[cfg(test)]
+#[path = "../tests/samples/mod.rs"]
+#[expect(dead_code, reason = "the tests over whole pictures use the rest")]
+mod samples;

@@ -3,7 +3,7 @@
 use crate::canvas::{Canvas, Label};
 use crate::dimension::{self, Dimension, Side};
 use crate::page::{Lengths, MARGIN, PAGE, View};
-use crate::pen::{EDGE, PAPER, Pen, RAPID, ROADS, STOCK, TAB, TRIM};
+use crate::pen::{BORING, EDGE, PAPER, Pen, RAPID, ROADS, STOCK, TAB, TRIM};
 use crate::road::{Road, road};
 use crate::strip::{Entry, Strip};
 use crate::wood;
@@ -39,13 +39,19 @@ const FIGURES: f64 = 3.0;
 /// Order numbers and the rings round them.
 const ORDER: f64 = 2.2;
 const RING: f64 = 2.6;
+/// More cuts than this are not numbered one by one, but every so many.
+const MANY: usize = 30;
+const EVERY: usize = 10;
 /// The shortest that a tab is drawn.
 const SHORTEST_TAB: f64 = 1.6;
 
 /// The picture of a sheet.
 ///
-/// Where cuts begin so close together that their order numbers have no room, the picture stays legible and goes
-/// without some of them.
+/// Where a bit begins more than 30 cuts, every tenth is numbered, and the last; where there is no room for a number the
+/// picture goes without it, so that it stays legible.
+///
+/// # Panics
+/// If a coordinate is not finite.
 pub fn sheet(drawing: &SheetDrawing<'_>) -> String {
     draw(drawing).finish()
 }
@@ -67,7 +73,7 @@ fn draw(drawing: &SheetDrawing<'_>) -> Canvas {
         drawing.title,
         &heading(drawing),
         &facts(drawing),
-        legend(drawing),
+        legend(drawing, &roads),
         drawing.lengths,
     );
     let foot = around.y1 + below + 7.0;
@@ -119,7 +125,12 @@ fn draw_stock(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View, arou
         StockGrain::None => return,
     };
     draw_grain(canvas, middle, along);
-    canvas.text(text, FIGURES, foot + Vec2::new(22.0, 0.0), Anchor::Start);
+    canvas.text(
+        text,
+        FIGURES,
+        foot + Vec2::new(13.0 + along.x, 0.0),
+        Anchor::Start,
+    );
 }
 
 /// A line with a half barb at each end.
@@ -131,13 +142,26 @@ fn draw_grain(canvas: &mut Canvas, middle: Point, along: Vec2) {
 }
 
 fn draw_roads(canvas: &mut Canvas, roads: &[Road], view: &View) {
-    for (road, pen) in roads.iter().zip(ROADS.iter().cycle()) {
+    for (road, pen) in roads.iter().zip(pens(roads)) {
         canvas.lines(&chained(&road.rapids, view), RAPID);
-        canvas.lines(&chained(&road.cuts, view), *pen);
+        canvas.lines(&chained(&road.cuts, view), pen);
         let dot = |p: &Point| Outline::circle(view.point(*p), 0.6);
         let dots: Vec<_> = road.starts.iter().map(dot).collect();
         canvas.tint(&dots, pen.colour);
     }
+}
+
+/// The pen of each road: those that cut take theirs in turn.
+fn pens(roads: &[Road]) -> Vec<Pen> {
+    let mut cutting = ROADS.into_iter().cycle();
+    let next = |road: &Road| {
+        if road.cuts.is_empty() {
+            Some(BORING)
+        } else {
+            cutting.next()
+        }
+    };
+    roads.iter().filter_map(next).collect()
 }
 
 /// Pieces joined to chains where one begins at the end of the last, so that dashes run on.
@@ -169,6 +193,7 @@ fn draw_tabs(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View) {
         let half = along * (tab.width * view.scale).max(SHORTEST_TAB) / 2.0;
         let at = view.point(tab.at);
         canvas.line(at - half, at + half, TAB);
+        canvas.claim(Rect::from_points(at - half, at + half).inflate(TAB.weight / 2.0, TAB.weight / 2.0));
     }
 }
 
@@ -182,9 +207,13 @@ fn draw_zero(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View) {
 
 /// Numbers in the order of the cuts, with a letter for the bit where there are several.
 fn draw_order(canvas: &mut Canvas, roads: &[Road], view: &View) {
-    for (i, road) in roads.iter().enumerate() {
-        let pen = ROADS[i % ROADS.len()];
+    for (i, (road, pen)) in roads.iter().zip(pens(roads)).enumerate() {
+        let count = road.starts.len();
         for (start, number) in road.starts.iter().zip(1..) {
+            let told = count <= MANY || number % EVERY == 0 || number == 1 || number == count;
+            if !told {
+                continue;
+            }
             let text = if roads.len() > 1 {
                 format!("{}{number}", letter(i))
             } else {
@@ -272,13 +301,14 @@ fn facts(drawing: &SheetDrawing<'_>) -> Vec<String> {
     bits.chain(drawing.notes.iter().cloned()).collect()
 }
 
-fn legend(drawing: &SheetDrawing<'_>) -> Vec<Entry> {
+fn legend(drawing: &SheetDrawing<'_>, roads: &[Road]) -> Vec<Entry> {
     let mut legend = wood::legend(drawing.sheet.parts.iter().map(|p| &p.part));
-    for (i, program) in drawing.programs.iter().enumerate() {
-        legend.push(Entry::line(
-            ROADS[i % ROADS.len()],
-            format!("cut, {}", program.bit),
-        ));
+    for ((program, road), pen) in drawing.programs.iter().zip(roads).zip(pens(roads)) {
+        legend.push(if road.cuts.is_empty() {
+            Entry::dot(pen.colour, format!("bored, {}", program.bit))
+        } else {
+            Entry::line(pen, format!("cut, {}", program.bit))
+        });
     }
     if !drawing.programs.is_empty() {
         legend.push(Entry::line(RAPID, "bit in the air"));
