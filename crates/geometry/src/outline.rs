@@ -188,8 +188,12 @@ fn winding(piece: &Piece, p: Point) -> i32 {
     if p.distance(circle.centre) >= circle.radius {
         return chord;
     }
-    // `left` counts the chord's own line with its right side's half open rule, as `crossing` does.
-    let left = (piece.end - piece.start).cross(p - piece.start) > 0.0;
+    // A point on the chord's own line counts as `crossing` counts it, to the right of it or above it whichever way the
+    // chord runs: so it lies in just one of two half circles.
+    let chord_way = piece.end - piece.start;
+    let side = chord_way.cross(p - piece.start);
+    let left =
+        side > 0.0 || (side >= 0.0 && (chord_way.y < 0.0 || (chord_way.y <= 0.0 && chord_way.x > 0.0)));
     match (piece.bulge > 0.0, left) {
         (true, false) => chord + 1,
         (false, true) => chord - 1,
@@ -211,6 +215,19 @@ mod tests {
         assert!((circle.bounds().y1 - (-1e4 + 25.0)).abs() < 1e-9);
         assert!((circle.reversed().area() + PI * 625.0).abs() < 1e-7);
         assert!(circle.contains(Point::new(1e4, -1e4)) && !circle.contains(Point::new(1e4 + 26.0, -1e4)));
+    }
+
+    #[test]
+    fn points_on_the_diameter_between_two_half_circles_lie_inside() {
+        for (cos, sin) in [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)] {
+            let circle = Outline::circle(Point::new(3.0, 4.0), 30.0)
+                .transformed(Affine::new([cos, sin, -sin, cos, 0.0, 0.0]));
+            let across = circle.vertices()[0].point.lerp(circle.vertices()[1].point, 0.25);
+            assert!(
+                circle.contains(across) && circle.reversed().contains(across),
+                "turned to ({cos}, {sin})"
+            );
+        }
     }
 
     #[test]
