@@ -48,7 +48,11 @@ fn routed(plan: &Plan, planned: &PlannedSheet, router: &Router) -> Result<Vec<(C
     for (number, program) in programs.iter().enumerate() {
         made.push(routed_program(plan, planned, router, number + 1, program)?);
     }
-    let plain = DrawingMachine { name: router.name.clone(), format: DrawingFormat::DxfR12, units: Unit::Millimetre };
+    let plain = DrawingMachine {
+        name: router.name.clone(),
+        format: DrawingFormat::DxfR12,
+        units: Unit::Millimetre,
+    };
     let (mut entry, file) = drawn(plan, planned, &plain)?;
     entry.machine = None;
     made.push((entry, file));
@@ -71,10 +75,17 @@ fn routed_program(
     };
     let bit = crate::pictures::file_name(&program.bit);
     let entry = CutFile {
-        path: format!("{}/{}-{number}-{bit}.nc", crate::pictures::file_name(&router.name), planned.sheet.id),
+        path: format!(
+            "{}/{}-{number}-{bit}.nc",
+            crate::pictures::file_name(&router.name),
+            planned.sheet.id
+        ),
         format: Format::Gcode,
         machine: Some(router.name.clone()),
-        bit: Some(FileBit { name: program.bit.clone(), diameter: program.diameter }),
+        bit: Some(FileBit {
+            name: program.bit.clone(),
+            diameter: program.diameter,
+        }),
         allowance: "bit".to_owned(),
         kerf: 0.0,
         top: Some(top),
@@ -118,17 +129,30 @@ fn drawn(plan: &Plan, planned: &PlannedSheet, machine: &DrawingMachine) -> Resul
     drawing.notes.push(format!("Lengths in {word}."));
     drawing.notes.extend(planned.cautions.iter().cloned());
     let (format, ending, bytes) = match machine.format {
-        DrawingFormat::DxfR12 => (Format::Dxf, "dxf", cintre_write_dxf::write(&drawing, Version::R12, machine.units)),
-        DrawingFormat::DxfR2010 => (Format::Dxf, "dxf", cintre_write_dxf::write(&drawing, Version::R2010, machine.units)),
+        DrawingFormat::DxfR12 => (
+            Format::Dxf,
+            "dxf",
+            cintre_write_dxf::write(&drawing, Version::R12, machine.units),
+        ),
+        DrawingFormat::DxfR2010 => (
+            Format::Dxf,
+            "dxf",
+            cintre_write_dxf::write(&drawing, Version::R2010, machine.units),
+        ),
         DrawingFormat::Svg => {
-            let bytes = cintre_write_svg::write(&drawing, &Palette::default()).map_err(|e| broken(&planned.sheet.id, &e))?;
+            let bytes = cintre_write_svg::write(&drawing, &Palette::default())
+                .map_err(|e| broken(&planned.sheet.id, &e))?;
             (Format::Svg, "svg", Ok(bytes))
         }
     };
     let bytes = bytes.map_err(|error| broken(&planned.sheet.id, &error))?;
     // The unit in the name reaches whoever opens a file whose numbers do not say it.
     let entry = CutFile {
-        path: format!("{}/{}-{word}.{ending}", crate::pictures::file_name(&machine.name), planned.sheet.id),
+        path: format!(
+            "{}/{}-{word}.{ending}",
+            crate::pictures::file_name(&machine.name),
+            planned.sheet.id
+        ),
         format,
         machine: Some(machine.name.clone()),
         bit: None,
@@ -145,7 +169,10 @@ fn drawn(plan: &Plan, planned: &PlannedSheet, machine: &DrawingMachine) -> Resul
 }
 
 fn with_file(entry: CutFile, bytes: Vec<u8>) -> (CutFile, File) {
-    let file = File { path: entry.path.clone(), bytes };
+    let file = File {
+        path: entry.path.clone(),
+        bytes,
+    };
     (entry, file)
 }
 
@@ -158,7 +185,13 @@ const fn unit_word(unit: Unit) -> &'static str {
 
 /// Before the proof nothing has passed.
 const fn open_verdict() -> Verdict {
-    Verdict { gouge: 0.0, leftover: 0.0, uncut_edge: 0.0, passed: false, findings: Vec::new() }
+    Verdict {
+        gouge: 0.0,
+        leftover: 0.0,
+        uncut_edge: 0.0,
+        passed: false,
+        findings: Vec::new(),
+    }
 }
 
 fn broken(sheet: &str, error: &dyn std::error::Error) -> Trouble {

@@ -23,7 +23,10 @@ pub(crate) fn html(plan: &Plan, manifest: &Manifest, shown: Shown) -> String {
     page.parts(plan, shown);
     let pictures = plan.pictures(shown);
     for (planned, sheet) in plan.sheets.iter().zip(&manifest.sheets) {
-        let picture = pictures.iter().find(|picture| picture.name == sheet.id).map(|picture| picture.svg.as_str());
+        let picture = pictures
+            .iter()
+            .find(|picture| picture.name == sheet.id)
+            .map(|picture| picture.svg.as_str());
         page.sheet(planned, sheet, picture, shown);
     }
     page.put("<p>The proof speaks of shape only. A program is still run above the work first, hand on the stop, and the person at the machine decides.</p>");
@@ -64,7 +67,12 @@ impl Page {
             for part in &form.parts {
                 let size = part.outline.bounds();
                 let size = format!("{} × {}", shown.length(size.width()), shown.length(size.height()));
-                self.row(&[part.count.to_string(), part.name.clone(), part.stock.clone(), size]);
+                self.row(&[
+                    part.count.to_string(),
+                    part.name.clone(),
+                    part.stock.clone(),
+                    size,
+                ]);
             }
             self.put("</table>");
             self.list(form.notes.iter().cloned());
@@ -84,7 +92,11 @@ impl Page {
     fn sheet(&mut self, planned: &PlannedSheet, sheet: &ManifestSheet, picture: Option<&str>, shown: Shown) {
         let length = |mm| shown.length(mm);
         let [across, up] = sheet.size;
-        self.put(&format!("<section>\n<h2>{}: {}</h2>", escaped(&sheet.id), escaped(&sheet.stock)));
+        self.put(&format!(
+            "<section>\n<h2>{}: {}</h2>",
+            escaped(&sheet.id),
+            escaped(&sheet.stock)
+        ));
         self.put(&format!(
             "<p>{} × {}, {:.2} mm thick as measured. Cut by {}.</p>",
             escaped(&length(across)),
@@ -93,13 +105,19 @@ impl Page {
             escaped(planned.machine.name())
         ));
         if let Some(road) = &planned.road {
-            self.put(&format!("<p>About {:.0} min of cutting, starting and stopping not counted.</p>", (road.seconds / 60.0).ceil()));
+            self.put(&format!(
+                "<p>About {:.0} min of cutting, starting and stopping not counted.</p>",
+                (road.seconds / 60.0).ceil()
+            ));
             self.list(road.notes.iter().map(ToString::to_string));
         }
         if let Some(svg) = picture {
             // The picture's own prologue has no place inside a page.
             let svg = svg.find("<svg").map_or(svg, |at| &svg[at..]);
-            self.put(&format!("<figure>\n{svg}\n<figcaption>{}</figcaption>\n</figure>", escaped(&sheet.id)));
+            self.put(&format!(
+                "<figure>\n{svg}\n<figcaption>{}</figcaption>\n</figure>",
+                escaped(&sheet.id)
+            ));
         }
         self.put("<table>\n<tr><th>file</th><th>bit</th><th>proof</th><th>gouge</th><th>leftover</th><th>edge left uncut</th></tr>");
         for file in &sheet.files {
@@ -107,15 +125,28 @@ impl Page {
         }
         self.put("</table>");
         for file in &sheet.files {
-            self.put(&format!("<p>SHA-256 of {}: <code>{}</code></p>", escaped(&file.path), file.sha256));
+            self.put(&format!(
+                "<p>SHA-256 of {}: <code>{}</code></p>",
+                escaped(&file.path),
+                file.sha256
+            ));
         }
         self.put("</section>");
     }
 }
 
 fn file_row(file: &CutFile) -> [String; 6] {
-    let Verdict { gouge, leftover, uncut_edge, passed, .. } = &file.proof;
-    let bit = file.bit.as_ref().map_or_else(|| "none".to_owned(), |bit| format!("{}, {} mm", bit.name, bit.diameter));
+    let Verdict {
+        gouge,
+        leftover,
+        uncut_edge,
+        passed,
+        ..
+    } = &file.proof;
+    let bit = file.bit.as_ref().map_or_else(
+        || "none".to_owned(),
+        |bit| format!("{}, {} mm", bit.name, bit.diameter),
+    );
     let verdict = if *passed { "passed" } else { "FAILED" };
     [
         file.path.clone(),
@@ -129,5 +160,8 @@ fn file_row(file: &CutFile) -> [String; 6] {
 
 /// Text of the user's made safe inside a page.
 fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+    text.replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
+        .replace('"', "&quot;")
 }

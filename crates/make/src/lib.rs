@@ -7,7 +7,7 @@ pub use arches::NamedArch;
 pub use cut_files::File;
 pub use figures::Shown;
 pub use folder::{Draft, files_listed};
-pub use pictures::Picture;
+pub use pictures::{Picture, png};
 pub use plan::{Conduct, Plan, PlannedSheet, plan};
 pub use trouble::Trouble;
 

@@ -2,7 +2,7 @@
 
 use crate::arches::NamedArch;
 use crate::figures::{Shown, form_heading, heading};
-use crate::{Plan, PlannedSheet};
+use crate::{Plan, PlannedSheet, Trouble};
 use cintre_forms::Form;
 use cintre_geometry::Point;
 use cintre_measure::Rule;
@@ -118,6 +118,11 @@ impl Plan {
             svg: cintre_picture::sheet(&drawing),
         }
     }
+}
+
+/// A picture as a PNG, `width` pixels wide.
+pub fn png(svg: &str, width: u32) -> Result<Vec<u8>, Trouble> {
+    cintre_picture::png(svg, width).map_err(|error| Trouble::Broken(error.to_string()))
 }
 
 const fn unit(rule: Rule) -> Unit {

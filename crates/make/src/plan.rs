@@ -53,6 +53,19 @@ pub struct Conduct<'a> {
     pub stop: &'a dyn Fn() -> bool,
 }
 
+impl Plan {
+    /// What the joiner ought to know of the forms and the sheets, in plain sentences.
+    pub fn notes(&self) -> Vec<String> {
+        let forms = self.forms.iter().flat_map(|form| &form.notes).cloned();
+        let roads = self
+            .sheets
+            .iter()
+            .filter_map(|sheet| sheet.road.as_ref().map(|road| (&sheet.sheet.id, road)));
+        let cuts = roads.flat_map(|(id, road)| road.notes.iter().map(move |note| format!("{id}: {note}")));
+        forms.chain(cuts).collect()
+    }
+}
+
 /// Plans a job.
 pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Trouble> {
     job.check_shop(shop)?;
