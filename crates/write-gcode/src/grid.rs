@@ -58,8 +58,8 @@ impl Grid {
     /// A feed in mm/min as an F word's number: a tenth of a millimetre or a hundredth of an inch a minute.
     pub(crate) fn feed(&self, mm: f64) -> Result<String, NotFinite> {
         match self.unit {
-            Unit::Millimetre => fixed(mm.max(0.1), 1),
-            Unit::Inch => fixed((mm * self.per_mm).max(0.01), 2),
+            Unit::Millimetre => fixed(mm, 1),
+            Unit::Inch => fixed(mm * self.per_mm, 2),
         }
     }
 }

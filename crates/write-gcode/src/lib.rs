@@ -16,6 +16,9 @@ mod run;
 /// Heights closer than this are one, mm: far below what any machine resolves.
 const SAME_HEIGHT: f64 = 1e-6;
 
+/// A slower feed could print as zero, mm/min.
+const LEAST_FEED: f64 = 0.5;
+
 /// Why a program cannot be written.
 #[derive(Clone, Debug, PartialEq, thiserror::Error)]
 pub enum Error {
@@ -180,7 +183,7 @@ fn check_move(index: usize, step: &Move, from: Option<(Point, f64)>, safe: f64) 
         return Err(NotFinite(bad).into());
     }
     match (step.to, from) {
-        (To::Straight { feed } | To::Arc { feed, .. }, _) if !(feed.is_finite() && feed > 0.0) => {
+        (To::Straight { feed } | To::Arc { feed, .. }, _) if !(feed.is_finite() && feed >= LEAST_FEED) => {
             Err(Error::Feed { index, feed })
         }
         (To::Rapid, Some((at, z))) => {
