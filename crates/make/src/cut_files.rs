@@ -6,7 +6,7 @@ use cintre_proof::sha256;
 use cintre_toolpath::drawing;
 use cintre_work::manifest::{CutFile, FileBit, Format, ManifestSheet};
 use cintre_work::{DrawingFormat, DrawingMachine, Machine, Program, Router, Unit, Verdict, ZeroHeight};
-use cintre_write_dxf::Version;
+use cintre_write_dxf::DxfVersion;
 use cintre_write_svg::Palette;
 
 /// A file of a made folder.
@@ -132,12 +132,12 @@ fn drawn(plan: &Plan, planned: &PlannedSheet, machine: &DrawingMachine) -> Resul
         DrawingFormat::DxfR12 => (
             Format::Dxf,
             "dxf",
-            cintre_write_dxf::write(&drawing, Version::R12, machine.units),
+            cintre_write_dxf::write(&drawing, DxfVersion::R12, machine.units),
         ),
         DrawingFormat::DxfR2010 => (
             Format::Dxf,
             "dxf",
-            cintre_write_dxf::write(&drawing, Version::R2010, machine.units),
+            cintre_write_dxf::write(&drawing, DxfVersion::R2010, machine.units),
         ),
         DrawingFormat::Svg => {
             let bytes = cintre_write_svg::write(&drawing, &Palette::default())
