@@ -234,7 +234,7 @@ const HOUSE: &[Field] = &[
     default(
         "spacing",
         Kind::Spacing,
-        "margin 4 mm",
+        "margin 12 mm",
         "how far parts stand from one another: a length, or `margin` and what is added to the bit's diameter",
     ),
     optional(

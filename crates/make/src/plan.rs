@@ -295,6 +295,7 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::Bore { part, .. }
         | E::Recess { part }
         | E::Parallel { part, .. }
+        | E::NoTabs { part, .. }
         | E::OffStock { part, .. }
         | E::OffBed { part, .. }
         | E::KeptOut { part, .. } => Some(part),
