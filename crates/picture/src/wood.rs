@@ -166,7 +166,7 @@ fn far(bounds: Rect, p: Point, room: f64) -> bool {
     !bounds.inflate(room.max(0.0), room.max(0.0)).contains(p)
 }
 
-/// Points spread over a box.
+/// Points spread evenly over a box.
 fn grid(bounds: Rect) -> impl Iterator<Item = Point> {
     (0..=STEPS).flat_map(move |i| {
         (0..=STEPS).map(move |j| {
@@ -176,15 +176,19 @@ fn grid(bounds: Rect) -> impl Iterator<Item = Point> {
     })
 }
 
-/// Points round the rim of a box.
+/// Points round the rim of a box and along its middle, close enough that no line slips through between two of them.
 fn rim(bounds: Rect) -> impl Iterator<Item = Point> {
-    (0..=8).flat_map(move |i| {
-        let u = f64::from(i) / 8.0;
+    let steps = (bounds.width().max(bounds.height()) / CLEAR).ceil();
+    let middle = bounds.center();
+    std::iter::successors(Some(0.0), move |i| (*i < steps).then_some(i + 1.0)).flat_map(move |i: f64| {
+        let u = i / steps;
         let (x, y) = (bounds.x0 + u * bounds.width(), bounds.y0 + u * bounds.height());
         [
             Point::new(x, bounds.y0),
+            Point::new(x, middle.y),
             Point::new(x, bounds.y1),
             Point::new(bounds.x0, y),
+            Point::new(middle.x, y),
             Point::new(bounds.x1, y),
         ]
     })
@@ -202,4 +206,29 @@ pub(crate) fn legend<'p>(parts: impl Iterator<Item = &'p Part> + Clone) -> Vec<E
         legend.push(Entry::line(FINE, "scribed line"));
     }
     legend
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::samples::rib;
+
+    #[test]
+    fn a_name_lies_across_no_line_of_its_part() {
+        let part = rib();
+        let view = View::fit(part.outline.bounds(), Rect::new(0.0, 0.0, 170.0, 200.0));
+        let mut canvas = Canvas::new(200.0, 200.0);
+        name(&mut canvas, &part, "gate rib, 4 off", &view);
+        let area = canvas.labels()[0];
+        for mark in &part.marks {
+            let path = view.path(&mark.path);
+            for piece in path.pieces() {
+                let crossed = (0..=50).any(|i| area.contains(piece.point_at(f64::from(i) / 50.0)));
+                assert!(!crossed, "{area:?} lies over {piece:?}");
+            }
+        }
+        for bore in &part.bores {
+            assert!(!area.contains(view.point(bore.centre)));
+        }
+    }
 }

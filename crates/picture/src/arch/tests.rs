@@ -1,5 +1,7 @@
 use super::*;
+use crate::centre::meeting;
 use crate::samples::{flat, lancet, ogee, round, segmental, three_centred};
+use cintre_geometry::Vec2;
 
 fn apart(canvas: &Canvas, what: &str) {
     let labels = canvas.labels();

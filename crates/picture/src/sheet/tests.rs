@@ -1,4 +1,5 @@
 use super::*;
+use crate::pen::{BORING, ROADS};
 use crate::samples::{crowded, programs, sheet as sample, sheet_drawing, tabs};
 use cintre_lettering::strokes;
 
