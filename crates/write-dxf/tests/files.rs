@@ -13,8 +13,8 @@ fn drawing() -> Drawing {
     let rib = Outline::new(vec![
         vertex(50.0, 50.0, 0.0),
         vertex(650.0, 50.0, 0.4),
+        vertex(50.0, 100.0, 0.0),
         vertex(50.0, 50.00005, 0.0),
-        vertex(49.0, 50.0, 0.0),
     ]);
     let square = Outline::rectangle(Rect::new(700.0, 100.0, 760.0, 180.0));
     let shapes = vec![
