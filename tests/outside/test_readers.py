@@ -1,5 +1,7 @@
 """The readers find nothing in good files, and the one fault that was put into each bad one."""
+import contextlib
 import hashlib
+import io
 import json
 import math
 import tempfile
@@ -206,9 +208,13 @@ class Judge(Folder):
         self.write("manifest.json", json.dumps(manifest))
         return [fault for _, faults in judge.judge(self.folder) for fault in faults]
 
+    def verdict(self, *folders):
+        with contextlib.redirect_stdout(io.StringIO()):
+            return judge.main(folders)
+
     def test_a_good_folder(self):
         self.assertEqual(self.faults(self.made()), [])
-        self.assertEqual(judge.main([self.folder]), 0)
+        self.assertEqual(self.verdict(self.folder), 0)
 
     def test_a_changed_byte_a_stray_and_a_lost_file(self):
         manifest = self.made()
@@ -219,7 +225,7 @@ class Judge(Folder):
         self.blames(faults, "stray.txt is not in the manifest")
         (self.folder / "plain.dxf").unlink()
         self.blames(self.faults(manifest), "is not there")
-        self.assertEqual(judge.main([self.folder]), 1)
+        self.assertEqual(self.verdict(self.folder), 1)
 
     def test_a_zero_that_is_not_the_program_s(self):
         manifest = self.made()
@@ -234,8 +240,8 @@ class Judge(Folder):
         self.blames(self.faults(manifest), "off")
 
     def test_nothing_to_judge_is_a_fault(self):
-        self.assertEqual(judge.main([]), 1)
-        self.assertEqual(judge.main([self.folder / "nowhere"]), 1)
+        self.assertEqual(self.verdict(), 1)
+        self.assertEqual(self.verdict(self.folder / "nowhere"), 1)
 
 
 if __name__ == "__main__":
