@@ -1,4 +1,4 @@
-//! Whole files: against those kept beside this test (CINTRE_RENEW=1 writes them anew), and through another reader.
+//! Whole files: against those kept beside this test (`CINTRE_RENEW=1` writes them anew), and through another reader.
 
 use cintre_geometry::{Outline, Path, Piece, Point, Rect, Vertex};
 use cintre_work::{Drawing, Figure, Layer, Shape, Unit};
@@ -64,10 +64,10 @@ fn drawing() -> Drawing {
 fn against(name: &str, bytes: &[u8]) {
     let file = format!("{}/tests/golden/{name}", env!("CARGO_MANIFEST_DIR"));
     if std::env::var("CINTRE_RENEW").is_ok() {
-        std::fs::write(&file, bytes).unwrap();
+        std::fs::write(&file, bytes).expect("the kept file can be written");
     }
     assert!(
-        std::fs::read(&file).unwrap() == bytes,
+        std::fs::read(&file).expect("the kept file is there") == bytes,
         "{name} differs; CINTRE_RENEW=1 writes it anew"
     );
 }
