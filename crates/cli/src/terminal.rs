@@ -3,7 +3,7 @@
 use crate::args::{Colour, Common, Units};
 use crate::outcome::Failure;
 use cintre_make::{Plan, Shown};
-use cintre_measure::Rule;
+use cintre_measure::Unit;
 use std::cell::Cell;
 use std::env;
 use std::io::{self, IsTerminal, Write};
@@ -42,15 +42,14 @@ impl Terminal {
         }
     }
 
-    /// How figures of a plan are shown: on its own rule, or on one of the unit asked for.
+    /// How figures of a plan are shown: in the job's unit, or in the one asked for.
     pub(crate) fn shown(&self, plan: &Plan) -> Shown {
-        let inches = !matches!(plan.rule, Rule::Millimetre | Rule::HalfMillimetre);
-        let rule = match self.units {
-            Some(Units::Mm) if inches => Rule::HalfMillimetre,
-            Some(Units::In) if !inches => Rule::ThirtySecond,
-            _ => plan.rule,
+        let units = match self.units {
+            None => plan.units,
+            Some(Units::Mm) => Unit::Millimetre,
+            Some(Units::In) => Unit::Inch,
         };
-        Shown { rule }
+        Shown::new(plan, units)
     }
 
     /// A result.

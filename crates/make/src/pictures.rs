@@ -5,7 +5,6 @@ use crate::figures::{Shown, form_heading, heading};
 use crate::{Plan, PlannedSheet, Trouble};
 use cintre_forms::Form;
 use cintre_geometry::Point;
-use cintre_measure::Rule;
 use cintre_picture::{ArchDrawing, Centre, Dimension, Lengths, PartsDrawing, SheetDrawing, Side};
 use cintre_work::{Machine, Unit};
 
@@ -23,7 +22,7 @@ impl Plan {
     pub fn pictures(&self, shown: Shown) -> Vec<Picture> {
         let write = |mm: f64| shown.rule.read(mm).mark_text();
         let lengths = Lengths {
-            unit: unit(shown.rule),
+            unit: unit(shown),
             write: &write,
         };
         let arches = self.arches.iter().map(|arch| self.arch(arch, lengths));
@@ -125,10 +124,10 @@ pub fn png(svg: &str, width: u32) -> Result<Vec<u8>, Trouble> {
     cintre_picture::png(svg, width).map_err(|error| Trouble::Broken(error.to_string()))
 }
 
-const fn unit(rule: Rule) -> Unit {
-    match rule {
-        Rule::Millimetre | Rule::HalfMillimetre => Unit::Millimetre,
-        _ => Unit::Inch,
+const fn unit(shown: Shown) -> Unit {
+    match shown.unit() {
+        cintre_measure::Unit::Millimetre => Unit::Millimetre,
+        cintre_measure::Unit::Inch => Unit::Inch,
     }
 }
 

@@ -7,7 +7,7 @@ use crate::trouble::Trouble;
 use cintre_forms::Form;
 use cintre_job::{Fault, FormSpec, Job, MachineSpec, Shop};
 use cintre_layout::lay_out;
-use cintre_measure::Rule;
+use cintre_measure::{Rule, Unit};
 use cintre_toolpath::choose_bits;
 use cintre_work::{Bit, BitKind, Caution, Machine, Part, Sheet, Stock, cautions};
 use std::collections::BTreeMap;
@@ -17,7 +17,9 @@ use std::collections::BTreeMap;
 pub struct Plan {
     /// The job's title.
     pub title: String,
-    /// The rule that figures are read on.
+    /// The unit that its figures are shown in.
+    pub units: Unit,
+    /// The rule that figures are read on, where it is one of that unit.
     pub rule: Rule,
     /// Its arches.
     pub arches: Vec<NamedArch>,
@@ -87,6 +89,7 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         .collect();
     Ok(Plan {
         title: job.title.clone(),
+        units: job.units,
         rule: job.rule_in(shop),
         arches,
         cautions: cautions(&kinds),

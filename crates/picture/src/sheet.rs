@@ -94,7 +94,7 @@ fn sizes(drawing: &SheetDrawing<'_>) -> Vec<Dimension> {
         from: Point::ZERO,
         to,
         side,
-        text: drawing.lengths.write(length),
+        text: drawing.lengths.measured(length),
     };
     vec![
         size(Point::new(long, 0.0), Side::Below, long),
@@ -188,7 +188,7 @@ fn draw_zero(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View) {
 
 fn heading(drawing: &SheetDrawing<'_>) -> String {
     let (sheet, stock) = (drawing.sheet, &drawing.sheet.stock);
-    let length = |mm| drawing.lengths.write(mm);
+    let length = |mm| drawing.lengths.measured(mm);
     format!(
         "{}: {} ({}), {} × {}, {} thick",
         sheet.id,
@@ -203,7 +203,7 @@ fn heading(drawing: &SheetDrawing<'_>) -> String {
 fn facts(drawing: &SheetDrawing<'_>) -> Vec<String> {
     let several = drawing.programs.len() > 1;
     let bits = drawing.programs.iter().enumerate().map(|(i, program)| {
-        let diameter = drawing.lengths.write(program.diameter);
+        let diameter = drawing.lengths.measured(program.diameter);
         let letter = if several {
             format!("{}  ", letter(i))
         } else {

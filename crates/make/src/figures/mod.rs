@@ -6,7 +6,7 @@ mod table;
 use crate::Plan;
 use crate::arches::NamedArch;
 use cintre_forms::Form;
-use cintre_measure::Rule;
+use cintre_measure::{Rule, Unit};
 
 /// How lengths are shown: on a rule's marks with what is left over.
 #[derive(Clone, Copy, Debug)]
@@ -16,9 +16,31 @@ pub struct Shown {
 }
 
 impl Shown {
+    /// Lengths in `units`, on a plan's own rule where that has marks of the unit, else on the unit's usual one.
+    pub fn new(plan: &Plan, units: Unit) -> Self {
+        let rule = match (units, unit_of(plan.rule)) {
+            (Unit::Millimetre, Unit::Inch) => Rule::HalfMillimetre,
+            (Unit::Inch, Unit::Millimetre) => Rule::ThirtySecond,
+            _ => plan.rule,
+        };
+        Self { rule }
+    }
+
+    /// The unit of the marks.
+    pub(crate) const fn unit(self) -> Unit {
+        unit_of(self.rule)
+    }
+
     /// A length as it is read off the rule.
     pub fn length(self, mm: f64) -> String {
         self.rule.read(mm).to_string()
+    }
+}
+
+const fn unit_of(rule: Rule) -> Unit {
+    match rule {
+        Rule::Millimetre | Rule::HalfMillimetre => Unit::Millimetre,
+        _ => Unit::Inch,
     }
 }
 
