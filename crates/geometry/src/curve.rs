@@ -7,7 +7,7 @@ use std::fmt::Debug;
 /// How exactly lengths and areas of curves are summed, relative.
 const QUADRATURE: f64 = 1e-13;
 
-/// An exact plane curve, open, with a parameter that runs evenly enough for the curve to be smooth in it.
+/// An exact plane curve, open or back to its start, with a parameter that runs evenly enough for the curve to be smooth in it.
 pub trait Curve: Debug + Send + Sync {
     /// The parameter at the start and at the end.
     fn domain(&self) -> (f64, f64);
@@ -37,7 +37,7 @@ pub trait Curve: Debug + Send + Sync {
             .sum()
     }
 
-    /// The area between the curve and the x axis, mm², by adaptive quadrature.
+    /// The area between the curve and the x axis, mm², by adaptive quadrature; all of the inside of a closed one.
     fn area_above_axis(&self) -> f64 {
         self.stretches()
             .windows(2)

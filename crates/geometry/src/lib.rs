@@ -4,11 +4,13 @@
 //! or [`Outline`] is a chain of vertices, each with the bulge of the piece it starts (tan of a quarter of the sweep, as in
 //! DXF), so no conversion on the way to a file loses anything.
 
+pub use chain::Chain;
 pub use curve::Curve;
-pub use ellipse::HalfEllipse;
+pub use ellipse::{Ellipse, HalfEllipse};
 pub use fit::{Fit, fit};
 pub use kurbo::{Affine, Point, Rect, Vec2};
 pub use outline::Outline;
+pub use parabola::Parabola;
 pub use parallel::{PARALLEL_TOLERANCE, ParallelError, parallel};
 pub use parallel_line::{LineError, parallel_line};
 pub use path::{Path, Vertex};
@@ -17,6 +19,7 @@ pub use reach::{Leftover, leftovers};
 pub use soffit::Soffit;
 
 pub mod arch;
+mod chain;
 mod convert;
 mod curve;
 mod ellipse;
@@ -24,6 +27,7 @@ mod file_ready;
 mod fit;
 mod intersect;
 mod outline;
+mod parabola;
 mod parallel;
 mod parallel_line;
 mod path;

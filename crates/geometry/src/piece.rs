@@ -9,6 +9,12 @@ const STRAIGHT: f64 = 1e-14;
 /// A line that leans by less than this over its whole height is plumb, mm.
 const PLUMB: f64 = 1e-9;
 
+/// A plumb line this near to an end of an arc goes through it, mm.
+const AT_END: f64 = 1e-12;
+
+/// Where an arc stands plumb at its end, the height worked from its circle may be out by this much: a root of rounding, mm.
+const ROOT_LOSS: f64 = 1e-3;
+
 /// An arc is taken to reach this much past its ends, radians, so that rounding opens no gap between two that join.
 const END: f64 = 1e-12;
 
@@ -236,10 +242,16 @@ impl Piece {
         };
         let across = x - c.centre.x;
         let up = ((c.radius - across) * (c.radius + across)).sqrt();
-        [up, -up]
+        let over_ends = [self.start, self.end]
             .into_iter()
-            .find(|&dy| dy.is_finite() && self.fraction_at_angle(dy.atan2(across)).is_some())
+            .filter(|end| (end.x - x).abs() < AT_END)
+            .map(|end| end.y);
+        let on_circle = [up, -up]
+            .into_iter()
+            .filter(|dy| dy.is_finite() && self.fraction_at_angle(dy.atan2(across)).is_some())
             .map(|dy| c.centre.y + dy)
+            .filter(|y| over_ends.clone().all(|end| (y - end).abs() > ROOT_LOSS));
+        over_ends.clone().chain(on_circle).max_by(f64::total_cmp)
     }
 
     /// The fraction of the arc's length at which it stands in the direction `angle` from its centre, if it reaches there.

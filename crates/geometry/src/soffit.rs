@@ -3,7 +3,8 @@
 use crate::{Curve, Fit, Outline, Path, Point, fit};
 use std::sync::Arc;
 
-/// The under line of an arch, from the left springing to the right.
+/// The under line of an arch, from the left springing to the right; a closed one runs from its left end over the top
+/// and back underneath.
 #[derive(Clone, Debug)]
 pub enum Soffit {
     /// Lines and circular arcs.
@@ -37,10 +38,15 @@ impl Soffit {
         }
     }
 
-    /// The area between it and the straight line from springing to springing, mm².
+    /// The area between it and the level line through the left springing, mm²; all of the inside of a closed one.
     pub fn area(&self) -> f64 {
         match self {
-            Self::Path(path) => -Outline::closing(path).area(),
+            Self::Path(path) => {
+                // Closed by the straight line from springing to springing, and what lies under that.
+                let (start, end) = (path.start(), path.end());
+                let under = (end.x - start.x) * (end.y - start.y) / 2.0;
+                under - Outline::closing(path).area()
+            }
             Self::Curve(curve) => curve.area_above_axis(),
         }
     }

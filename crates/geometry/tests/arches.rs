@@ -1,6 +1,10 @@
 //! Every arch against values worked independently with 40-digit arithmetic.
 
-use cintre_geometry::arch::{Arch, Elliptical, Equilateral, Pointed, Segmental, Semicircular, Stilted};
+use cintre_geometry::arch::{
+    Arch, ArchError, Camber, Catenary, Elliptical, Equilateral, FiveCentred, FiveCentredBy, FourCentred,
+    FourCentredBy, Horseshoe, Ogee, Parabolic, Pointed, Rampant, Segmental, Semicircular, Skewback, Stilted,
+    ThreeCentred, ThreeCentredBy,
+};
 use cintre_geometry::{Piece, Point, Soffit};
 use serde_json::Value;
 
@@ -9,9 +13,10 @@ const REFERENCE: &str = include_str!("reference/arches.json");
 /// Agreement asked for, as a share of the span.
 const AGREEMENT: f64 = 1e-9;
 
-fn arch(shape: &str, given: &Value) -> Option<Arch> {
+fn arch(shape: &str, given: &Value) -> Arch {
     let size = |name: &str| given[name].as_f64();
     let sure = |name: &str| size(name).expect("the reference gives it");
+    let (span, rise) = (size("span").unwrap_or(f64::NAN), size("rise").unwrap_or(f64::NAN));
     let made = match shape {
         "segmental" => Segmental {
             span: size("span"),
@@ -19,11 +24,19 @@ fn arch(shape: &str, given: &Value) -> Option<Arch> {
             radius: size("radius"),
         }
         .arch(),
-        "semicircular" => Semicircular { span: sure("span") }.arch(),
+        "semicircular" => Semicircular { span }.arch(),
         "stilted" => Stilted {
-            span: sure("span"),
+            span,
             stilt: sure("stilt"),
             arc_rise: size("rise_of_arc"),
+        }
+        .arch(),
+        "horseshoe" => Horseshoe { span, rise }.arch(),
+        "camber" => Camber {
+            span,
+            camber: size("camber"),
+            depth: 300.0,
+            skewback: Skewback::Sixty,
         }
         .arch(),
         "pointed" => Pointed {
@@ -32,15 +45,80 @@ fn arch(shape: &str, given: &Value) -> Option<Arch> {
             radius: size("radius"),
         }
         .arch(),
-        "equilateral" => Equilateral { span: sure("span") }.arch(),
-        "elliptical" => Elliptical {
-            span: sure("span"),
-            rise: sure("rise"),
+        "equilateral" => Equilateral { span }.arch(),
+        "three-centred" | "four-centred" | "five-centred" => many_centred(shape, given),
+        "ogee" => Ogee {
+            span,
+            rise,
+            lower_radius: sure("lower_radius"),
         }
         .arch(),
-        _ => return None,
+        "rampant" => Rampant {
+            span,
+            springing_difference: sure("springing_difference"),
+            rise: size("rise_above_lower_springing"),
+        }
+        .arch(),
+        "elliptical" => Elliptical { span, rise }.arch(),
+        "parabolic" => Parabolic { span, rise }.arch(),
+        "catenary" => Catenary { span, rise }.arch(),
+        _ => panic!("{shape} is no shape of the trade"),
     };
-    Some(made.expect("the reference's arches can be"))
+    made.expect("the reference's arches can be")
+}
+
+fn many_centred(shape: &str, given: &Value) -> Result<Arch, ArchError> {
+    let (span, rise) = (number(&given["span"]), number(&given["rise"]));
+    let haunch = given["haunch_radius"].as_f64();
+    let turn = |name: &str| number(&given[name]).to_radians();
+    match shape {
+        "three-centred" => {
+            let by = match (haunch, given["construction"].as_str()) {
+                (Some(radius), _) => ThreeCentredBy::HaunchRadius(radius),
+                (None, Some("least ratio of radii")) => ThreeCentredBy::LeastRatio,
+                _ => ThreeCentredBy::Sixty,
+            };
+            ThreeCentred { span, rise, by }.arch()
+        }
+        "four-centred" => {
+            let by = haunch.map_or(FourCentredBy::TwoThirds, |radius| FourCentredBy::Haunch {
+                radius,
+                turn: turn("haunch_turn_deg"),
+            });
+            FourCentred { span, rise, by }.arch()
+        }
+        _ => {
+            let by = haunch.map_or(FiveCentredBy::MeanRadius, |radius| FiveCentredBy::Haunch {
+                radius,
+                turn: turn("haunch_turn_deg"),
+                middle_turn: turn("middle_turn_deg"),
+            });
+            FiveCentred { span, rise, by }.arch()
+        }
+    }
+}
+
+/// The radii that the reference names, of arcs by their place from the left and of curves by their curvature.
+fn named_radius(arch: &Arch, name: &str) -> f64 {
+    let Soffit::Curve(curve) = &arch.soffit else {
+        let radii: Vec<f64> = arch.figures().centres.iter().map(|c| c.radius).collect();
+        let place = match name {
+            "haunch_radius" | "lower_side_radius" => 0,
+            "middle_radius" | "upper_side_radius" | "upper_radius" => 1,
+            // The right one of the two middle arcs, or the one.
+            "crown_radius" => radii.len() / 2,
+            _ => panic!("{name} is no radius of arcs"),
+        };
+        return radii[place];
+    };
+    let stretches = curve.stretches();
+    let radius = |i: usize| 1.0 / curve.curvature(stretches[i]).abs();
+    match name {
+        "radius_at_springing" => radius(0),
+        "radius_at_crown" | "parameter_c" => radius(1),
+        "least_radius" => radius(0).min(radius(1)),
+        _ => panic!("{name} is no radius of a curve"),
+    }
 }
 
 fn number(value: &Value) -> f64 {
@@ -54,11 +132,9 @@ fn point(value: &Value) -> Point {
 #[test]
 fn every_shape_meets_its_reference_values() {
     let reference: Value = serde_json::from_str(REFERENCE).unwrap();
-    let mut met = 0;
+    let (mut met, mut radii) = (0, 0);
     for entry in reference["arches"].as_array().unwrap() {
-        let Some(arch) = arch(entry["shape"].as_str().unwrap(), &entry["given"]) else {
-            continue;
-        };
+        let arch = arch(entry["shape"].as_str().unwrap(), &entry["given"]);
         let name = &entry["name"];
         let near = |a: f64, b: f64, scale: f64| {
             assert!((a - b).abs() <= AGREEMENT * scale, "{name}: {a} is not {b}")
@@ -77,16 +153,22 @@ fn every_shape_meets_its_reference_values() {
             };
             assert_eq!(path.pieces().len(), pieces.len(), "{name}");
             for (piece, expected) in path.pieces().zip(pieces) {
-                same_piece(&piece, expected, &near);
+                same_piece(&piece, expected, span, &near);
+            }
+        }
+        for (field, expected) in entry.as_object().unwrap() {
+            if field.contains("radius") || field == "parameter_c" {
+                let expected = number(expected);
+                near(named_radius(&arch, field), expected, expected);
+                radii += 1;
             }
         }
         met += 1;
     }
-    assert_eq!(met, 12, "arches of the shapes that are made");
+    assert_eq!((met, radii), (27, 29), "arches and radii of the reference");
 }
 
-fn same_piece(piece: &Piece, expected: &Value, near: &dyn Fn(f64, f64, f64)) {
-    let span = 2.0 * piece.start.x.abs().max(piece.end.x.abs());
+fn same_piece(piece: &Piece, expected: &Value, span: f64, near: &dyn Fn(f64, f64, f64)) {
     let same = |a: Point, b: Point, scale: f64| near(a.distance(b), 0.0, scale);
     if expected["line"].is_array() {
         assert!(piece.is_line());
@@ -112,7 +194,7 @@ fn parallels_of_an_ellipse_have_the_true_length() {
         .iter()
         .filter(|e| e["shape"] == "elliptical")
     {
-        let fit = arch("elliptical", &entry["given"]).unwrap().soffit.fit(0.001);
+        let fit = arch("elliptical", &entry["given"]).soffit.fit(0.001);
         for parallel in entry["parallels"].as_array().unwrap() {
             let outward = number(&parallel["outward"]);
             let length = cintre_geometry::parallel_line(&fit.path, -outward)
@@ -179,7 +261,7 @@ fn what_no_such_arch_can_have_is_refused_with_the_shape_that_can() {
     assert_eq!(tall.size(), Some("rise"));
     assert!(matches!(
         tall,
-        cintre_geometry::arch::ArchError::OutOfRange {
+        ArchError::OutOfRange {
             instead: Some("horseshoe"),
             ..
         }
@@ -193,7 +275,7 @@ fn what_no_such_arch_can_have_is_refused_with_the_shape_that_can() {
     .unwrap_err();
     assert!(matches!(
         low,
-        cintre_geometry::arch::ArchError::OutOfRange {
+        ArchError::OutOfRange {
             instead: Some("four-centred"),
             ..
         }

@@ -21,11 +21,11 @@ impl Elliptical {
             half_span: span / 2.0,
             rise,
         };
-        Ok(Arch {
-            shape: "elliptical",
+        Ok(Arch::new(
+            "elliptical",
             span,
             rise,
-            soffit: Soffit::Curve(Arc::new(curve)),
-        })
+            Soffit::Curve(Arc::new(curve)),
+        ))
     }
 }

@@ -40,7 +40,7 @@ impl ArchError {
     }
 }
 
-/// What a size may be, mm.
+/// What a size may be, mm, or radians for an angle.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Bound {
     /// This or more.
@@ -49,6 +49,12 @@ pub enum Bound {
     Over(f64),
     /// This or less.
     AtMost(f64),
+    /// Less than this.
+    Under(f64),
+    /// More than the first and less than the second.
+    Between(f64, f64),
+    /// An angle of more than the first and less than the second, radians.
+    BetweenAngles(f64, f64),
 }
 
 impl Display for Bound {
@@ -57,6 +63,12 @@ impl Display for Bound {
             Self::AtLeast(mm) => write!(f, "{mm:.3} mm or more"),
             Self::Over(mm) => write!(f, "more than {mm:.3} mm"),
             Self::AtMost(mm) => write!(f, "{mm:.3} mm or less"),
+            Self::Under(mm) => write!(f, "less than {mm:.3} mm"),
+            Self::Between(from, to) => write!(f, "more than {from:.3} mm and less than {to:.3} mm"),
+            Self::BetweenAngles(from, to) => {
+                let (from, to) = (from.to_degrees(), to.to_degrees());
+                write!(f, "more than {from:.3} deg and less than {to:.3} deg")
+            }
         }
     }
 }

@@ -10,13 +10,13 @@ pub struct Figures {
     pub centres: Vec<Centre>,
     /// The length along the soffit.
     pub developed_length: f64,
-    /// The area between the soffit and the springing line.
+    /// The area between the soffit and the level line through the left springing; all of the inside of a closed one.
     pub area: f64,
     /// Points of the soffit at every tenth of the span, the springings left out.
     pub ordinates: Vec<Point>,
     /// The height of the soffit at a quarter of the span.
     pub quarter_height: f64,
-    /// The straight distance from a springing to the crown.
+    /// The straight distance from the left springing to the crown.
     pub crown_chord: f64,
     /// The angle of the soffit with the plumb line at the left springing, 0 where it leaves the jamb plumb.
     pub springing_lean: f64,
@@ -51,7 +51,7 @@ impl Arch {
             area: self.soffit.area(),
             ordinates: (1..10).filter_map(|i| ordinate(tenth(i))).collect(),
             quarter_height: self.soffit.height_at(-self.span / 4.0).unwrap_or(0.0),
-            crown_chord: (self.span / 2.0).hypot(self.rise),
+            crown_chord: (self.span / 2.0 + self.crown).hypot(self.rise),
             springing_lean: tangent.x.atan2(tangent.y),
         }
     }

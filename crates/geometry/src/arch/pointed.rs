@@ -61,12 +61,12 @@ impl Pointed {
                 instead: Some("four-centred"),
             });
         }
-        Ok(Arch {
+        Ok(Arch::new(
             shape,
-            span: 2.0 * half,
+            2.0 * half,
             rise,
-            soffit: Soffit::Path(two_arcs(half, rise)),
-        })
+            Soffit::Path(two_arcs(half, rise)),
+        ))
     }
 }
 
@@ -82,12 +82,7 @@ impl Equilateral {
     pub fn arch(self) -> Result<Arch, ArchError> {
         let rise = self.span * 0.75f64.sqrt();
         let soffit = Soffit::Path(two_arcs(self.span / 2.0, rise));
-        Ok(Arch {
-            shape: "equilateral",
-            span: self.span,
-            rise,
-            soffit,
-        })
+        Ok(Arch::new("equilateral", self.span, rise, soffit))
     }
 }
 

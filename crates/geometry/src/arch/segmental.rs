@@ -62,12 +62,8 @@ impl Segmental {
                 instead: Some("horseshoe"),
             });
         }
-        Ok(Arch {
-            shape: SHAPE,
-            span: 2.0 * half,
-            rise,
-            soffit: Soffit::Path(arc_over(half, 0.0, rise)),
-        })
+        let soffit = Soffit::Path(arc_over(half, 0.0, rise));
+        Ok(Arch::new(SHAPE, 2.0 * half, rise, soffit))
     }
 }
 

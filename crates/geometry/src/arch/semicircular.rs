@@ -15,11 +15,7 @@ impl Semicircular {
     /// Works out the arch.
     pub fn arch(self) -> Result<Arch, ArchError> {
         let half = self.span / 2.0;
-        Ok(Arch {
-            shape: "semicircular",
-            span: self.span,
-            rise: half,
-            soffit: Soffit::Path(arc_over(half, 0.0, half)),
-        })
+        let soffit = Soffit::Path(arc_over(half, 0.0, half));
+        Ok(Arch::new("semicircular", self.span, half, soffit))
     }
 }

@@ -35,11 +35,7 @@ impl Stilted {
         let soffit = leg(-half, 0.0, self.stilt)
             .then(&arc_over(half, self.stilt, arc_rise))
             .then(&leg(half, self.stilt, 0.0));
-        Ok(Arch {
-            shape: SHAPE,
-            span: self.span,
-            rise: self.stilt + arc_rise,
-            soffit: Soffit::Path(soffit),
-        })
+        let rise = self.stilt + arc_rise;
+        Ok(Arch::new(SHAPE, self.span, rise, Soffit::Path(soffit)))
     }
 }
