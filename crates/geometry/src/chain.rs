@@ -1,7 +1,9 @@
 //! A hanging chain turned over: the catenary.
 
 use crate::{Curve, Point, Vec2};
-use kurbo::common::solve_itp;
+
+/// Newton's steps to the last digit: each doubles the digits once near, and a tall chain takes a few more.
+const MOST_STEPS: usize = 60;
 
 /// A catenary over the x axis, from left to right: y = r - c (cosh(x/c) - 1). Its parameter is the length from the crown.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -14,33 +16,20 @@ pub struct Chain {
 impl Chain {
     /// The catenary over `half_span` to each side that rises by `rise`, mm.
     ///
-    /// With u = a/c the rise is 2a sinh²(u/2) / u, which grows with u: bracketed by doubling, then solved.
+    /// With u = a/c the rise is 2a sinh²(u/2) / u, a sum of rising powers of u: from above, Newton's steps only fall.
     pub fn over(half_span: f64, rise: f64) -> Self {
-        let excess = |u: f64| 2.0 * (u / 2.0).sinh().powi(2) / u - rise / half_span;
-        // sinh v ≥ v, so the rise is no less than a u / 2.
-        let most = 2.0 * rise / half_span;
-        let mut to = most.min(1.0);
-        while excess(to) < 0.0 {
-            to = (2.0 * to).min(most);
-            if to >= most {
+        let slope = rise / half_span;
+        let excess = |u: f64| 2.0 * (u / 2.0).sinh().powi(2) / u - slope;
+        let growth = |u: f64| (u.sinh() - 2.0 * (u / 2.0).sinh().powi(2) / u) / u;
+        // u/2 ≤ r/a, so sinh²(u/2) = (u/2) r/a is no more than the square of r/a.
+        let mut u = 2.0 * slope.asinh();
+        for _ in 0..MOST_STEPS {
+            let next = u - excess(u) / growth(u);
+            if next >= u {
                 break;
             }
+            u = next;
         }
-        let least = to * 1e-3;
-        let u = if excess(to) > 0.0 && excess(least) < 0.0 {
-            solve_itp(
-                excess,
-                least,
-                to,
-                1e-16 * to,
-                1,
-                0.2 / to,
-                excess(least),
-                excess(to),
-            )
-        } else {
-            to
-        };
         Self {
             half_span,
             rise,

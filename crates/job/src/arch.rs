@@ -20,17 +20,53 @@ pub enum Shape {
     Equilateral,
     /// `span`, `rise`.
     Elliptical,
+    /// `span`, `rise`.
+    Horseshoe,
+    /// `span`, `depth`, perhaps `camber` and `skewback`.
+    Camber,
+    /// `span`, `rise`, perhaps `haunch-radius` or `construction`.
+    ThreeCentred,
+    /// `span`, `rise`, perhaps `haunch-radius`, `haunch-turn` and `middle-turn`, or `construction`.
+    FiveCentred,
+    /// `span`, `rise`, perhaps `haunch-radius` and `haunch-turn`, or `construction`.
+    FourCentred,
+    /// `span`, `rise`, `lower-radius`.
+    Ogee,
+    /// `span`, `rise`.
+    Parabolic,
+    /// `span`, `rise`.
+    Catenary,
+    /// `span`, `springing-difference`, perhaps `rise`.
+    Rampant,
+    /// `diameter`.
+    Round,
+    /// `width`, `height`.
+    Oval,
+    /// `span`, `rise`, `lobe-radius`, `lobe-height`.
+    Trefoil,
 }
 
 impl Shape {
     /// The shapes that can be made; those of the other words are refused.
-    pub const MAKEABLE: [Self; 6] = [
+    pub const MAKEABLE: [Self; 18] = [
         Self::Segmental,
         Self::Semicircular,
         Self::Stilted,
         Self::Pointed,
         Self::Equilateral,
         Self::Elliptical,
+        Self::Horseshoe,
+        Self::Camber,
+        Self::ThreeCentred,
+        Self::FiveCentred,
+        Self::FourCentred,
+        Self::Ogee,
+        Self::Parabolic,
+        Self::Catenary,
+        Self::Rampant,
+        Self::Round,
+        Self::Oval,
+        Self::Trefoil,
     ];
 
     /// Its name in a job.
@@ -42,6 +78,18 @@ impl Shape {
             Self::Pointed => "pointed",
             Self::Equilateral => "equilateral",
             Self::Elliptical => "elliptical",
+            Self::Horseshoe => "horseshoe",
+            Self::Camber => "camber",
+            Self::ThreeCentred => "three-centred",
+            Self::FiveCentred => "five-centred",
+            Self::FourCentred => "four-centred",
+            Self::Ogee => "ogee",
+            Self::Parabolic => "parabolic",
+            Self::Catenary => "catenary",
+            Self::Rampant => "rampant",
+            Self::Round => "round",
+            Self::Oval => "oval",
+            Self::Trefoil => "trefoil",
         }
     }
 }
@@ -51,9 +99,9 @@ impl Shape {
 pub struct ArchSpec {
     /// Its shape.
     pub shape: Shape,
-    /// The lengths (mm) and angles (radians) that were given, by their words: `span`, `rise`, `radius`, `stilt`, `arc-rise`.
+    /// The lengths (mm) and angles (radians) that were given, by their words: `span`, `rise`, `haunch-turn`.
     pub sizes: BTreeMap<String, f64>,
-    /// The choices that were given, by their words: `construction`.
+    /// The choices that were given, by their words: `construction`, `skewback`.
     pub options: BTreeMap<String, String>,
     /// The depth of its ring, mm.
     pub ring: Option<f64>,

@@ -76,7 +76,7 @@ fn kind(of: &'static Kind) -> Map<String, Value> {
     map(match of {
         Kind::Text => json!({ "type": ["string", "number"], "maxLength": LONGEST_TEXT }),
         Kind::Name(_) => json!({ "type": ["string", "number"] }),
-        Kind::Length(_) | Kind::Feed | Kind::Angle | Kind::Spacing => {
+        Kind::Length(_) | Kind::Feed | Kind::Angle | Kind::AngleOr(_) | Kind::Spacing => {
             json!({ "type": ["number", "string"], "examples": [of.wanted()] })
         }
         Kind::Number { least, most } => json!({ "type": "number", "minimum": least, "maximum": most }),

@@ -62,8 +62,8 @@ pub(crate) static SHAPES: Cases = Cases {
         .exactly(2, &["span", "rise", "radius"]),
         Case::made("equilateral", "pointed, the radius equal to the span", &[SPAN]),
         Case::made("elliptical", "half an ellipse", &[SPAN, RISE]),
-        Case::later("horseshoe", "one arc, more than half a circle", &[SPAN, RISE]),
-        Case::later(
+        Case::made("horseshoe", "one arc, more than half a circle", &[SPAN, RISE]),
+        Case::made(
             "camber",
             "nearly flat, with a level back",
             &[
@@ -80,12 +80,15 @@ pub(crate) static SHAPES: Cases = Cases {
                 ),
                 optional(
                     "skewback",
-                    Kind::Angle,
+                    Kind::AngleOr(&[word(
+                        "rule",
+                        "half an inch a foot of span for each four inches of face",
+                    )]),
                     "the angle of the skewbacks from the horizontal, 60 deg if left out",
                 ),
             ],
         ),
-        Case::later(
+        Case::made(
             "three-centred",
             "three arcs, a basket handle",
             &[
@@ -102,7 +105,7 @@ pub(crate) static SHAPES: Cases = Cases {
                 ),
             ],
         ),
-        Case::later(
+        Case::made(
             "five-centred",
             "five arcs",
             &[
@@ -118,7 +121,7 @@ pub(crate) static SHAPES: Cases = Cases {
                 ),
             ],
         ),
-        Case::later(
+        Case::made(
             "four-centred",
             "four arcs that meet at a point",
             &[
@@ -133,7 +136,7 @@ pub(crate) static SHAPES: Cases = Cases {
                 ),
             ],
         ),
-        Case::later(
+        Case::made(
             "ogee",
             "pointed with counter curves",
             &[
@@ -142,9 +145,9 @@ pub(crate) static SHAPES: Cases = Cases {
                 required("lower-radius", LENGTH, "the radius of the lower arcs"),
             ],
         ),
-        Case::later("parabolic", "a parabola", &[SPAN, RISE]),
-        Case::later("catenary", "a hanging chain turned over", &[SPAN, RISE]),
-        Case::later(
+        Case::made("parabolic", "a parabola", &[SPAN, RISE]),
+        Case::made("catenary", "a hanging chain turned over", &[SPAN, RISE]),
+        Case::made(
             "rampant",
             "springing lines at two heights",
             &[
@@ -157,12 +160,12 @@ pub(crate) static SHAPES: Cases = Cases {
                 optional("rise", LENGTH, "the highest point above the lower springing"),
             ],
         ),
-        Case::later(
+        Case::made(
             "round",
             "a full circle",
             &[required("diameter", LENGTH, "its diameter")],
         ),
-        Case::later(
+        Case::made(
             "oval",
             "a full ellipse",
             &[
@@ -170,7 +173,7 @@ pub(crate) static SHAPES: Cases = Cases {
                 required("height", LENGTH, "its height"),
             ],
         ),
-        Case::later(
+        Case::made(
             "trefoil",
             "three lobes",
             &[

@@ -32,6 +32,8 @@ pub(crate) enum Kind {
     Feed,
     /// An angle.
     Angle,
+    /// An angle, or one of a few words.
+    AngleOr(&'static [Word]),
     /// A plain number.
     Number { least: f64, most: f64 },
     /// A whole number.
@@ -237,6 +239,10 @@ impl Kind {
             Self::Length(_) => "a length: 1220, 1220 mm, 54 1/2 in, 4' 6 1/2\"".to_owned(),
             Self::Feed => "a feed, as a length a minute: 3200, 126 in/min".to_owned(),
             Self::Angle => "an angle: 60, 60 deg, or a slope 1:8".to_owned(),
+            Self::AngleOr(words) => {
+                let words: Vec<_> = words.iter().map(|w| w.word).collect();
+                format!("{}, or {}", Self::Angle.wanted(), words.join(" or "))
+            }
             Self::Number { least, most } => format!("a number from {least} to {most}"),
             Self::Whole { least, most } => format!("a whole number from {least} to {most}"),
             Self::YesNo => "true or false".to_owned(),

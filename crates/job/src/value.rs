@@ -133,6 +133,10 @@ impl Reader<'_> {
             }
             .map(Datum::Spacing),
             Kind::Angle => angle(text).map(Datum::Angle),
+            Kind::AngleOr(words) => match words.iter().find(|w| w.word == text) {
+                Some(found) => Ok(Datum::Word(found.word)),
+                None => angle(text).map(Datum::Angle),
+            },
             Kind::Number { least, most } => number(text, *least, *most).map(Datum::Number),
             Kind::Whole { least, most } => whole(text, *least, *most).map(Datum::Whole),
             Kind::YesNo => match &node.content {

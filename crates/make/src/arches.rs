@@ -1,8 +1,10 @@
 //! The job's arches, worked out.
 
+use crate::many_centred;
 use crate::trouble::{Trouble, gathered};
 use cintre_geometry::arch::{
-    Arch, ArchError, Elliptical, Equilateral, Pointed, Segmental, Semicircular, Stilted,
+    Arch, ArchError, Camber, Catenary, Elliptical, Equilateral, Horseshoe, Ogee, Oval, Parabolic, Pointed,
+    Rampant, Round, Segmental, Semicircular, Skewback, Stilted, Trefoil,
 };
 use cintre_geometry::{Fit, LineError, Path, parallel_line};
 use cintre_job::{ArchSpec, Fault, Job, Shape};
@@ -30,7 +32,12 @@ pub(crate) fn arches(job: &Job) -> Result<Vec<NamedArch>, Trouble> {
 }
 
 fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault> {
-    let arch = arch(spec).map_err(|error| fault(spec, &error))?;
+    let arch = arch(spec)?.map_err(|error| fault(spec, &error))?;
+    if arch.level_back.is_some() && spec.ring.is_some() {
+        let help = "leave it out: `depth` is the height of its back".to_owned();
+        let what = "a camber arch has a level back, and no ring";
+        return Err(spec.places.at("ring").fault(what, Some(help)));
+    }
     let fit = arch.soffit.fit(tolerance);
     let ring = spec
         .ring
@@ -52,12 +59,12 @@ fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault
     })
 }
 
-fn arch(spec: &ArchSpec) -> Result<Arch, ArchError> {
+fn arch(spec: &ArchSpec) -> Result<Result<Arch, ArchError>, Fault> {
     let size = |word| spec.size(word);
     // The job's table makes sure of these.
     let sure = |word| spec.size(word).unwrap_or(f64::NAN);
     let (span, rise) = (sure("span"), sure("rise"));
-    match spec.shape {
+    Ok(match spec.shape {
         Shape::Segmental => Segmental {
             span: size("span"),
             rise: size("rise"),
@@ -79,6 +86,55 @@ fn arch(spec: &ArchSpec) -> Result<Arch, ArchError> {
         .arch(),
         Shape::Equilateral => Equilateral { span }.arch(),
         Shape::Elliptical => Elliptical { span, rise }.arch(),
+        Shape::Horseshoe => Horseshoe { span, rise }.arch(),
+        Shape::Camber => Camber {
+            span,
+            camber: size("camber"),
+            depth: sure("depth"),
+            skewback: skewback(spec),
+        }
+        .arch(),
+        Shape::ThreeCentred | Shape::FourCentred | Shape::FiveCentred => {
+            many_centred::arch(spec, span, rise)?
+        }
+        Shape::Ogee => Ogee {
+            span,
+            rise,
+            lower_radius: sure("lower-radius"),
+        }
+        .arch(),
+        Shape::Parabolic => Parabolic { span, rise }.arch(),
+        Shape::Catenary => Catenary { span, rise }.arch(),
+        Shape::Rampant => Rampant {
+            span,
+            springing_difference: sure("springing-difference"),
+            rise: size("rise"),
+        }
+        .arch(),
+        Shape::Round => Round {
+            diameter: sure("diameter"),
+        }
+        .arch(),
+        Shape::Oval => Oval {
+            width: sure("width"),
+            height: sure("height"),
+        }
+        .arch(),
+        Shape::Trefoil => Trefoil {
+            span,
+            rise,
+            lobe_radius: sure("lobe-radius"),
+            lobe_height: sure("lobe-height"),
+        }
+        .arch(),
+    })
+}
+
+fn skewback(spec: &ArchSpec) -> Skewback {
+    match spec.size("skewback") {
+        Some(angle) => Skewback::Angle(angle),
+        None if spec.options.contains_key("skewback") => Skewback::Rule,
+        None => Skewback::Sixty,
     }
 }
 

@@ -18,6 +18,7 @@ mod figures;
 mod folder;
 mod forms;
 mod job_sheet;
+mod many_centred;
 mod pictures;
 mod plan;
 mod shop;

@@ -84,7 +84,7 @@ fn what_is_not_made_yet_is_refused() {
         &["leave it out"],
     );
     says(
-        &fault("segmental, span", "horseshoe, span"),
+        &fault("segmental, span", "traced, span"),
         "arches.gate.shape",
         &["cannot be made yet", "semicircular"],
     );
