@@ -38,6 +38,15 @@ impl Ogee {
             });
         }
         let upper = most - lower;
+        if rise < half && upper > rise {
+            return Err(ArchError::OutOfRange {
+                shape: SHAPE,
+                size: "lower-radius",
+                bound: Bound::Between(most - rise, most),
+                because: "with shorter ones the arcs fall below the springing before they turn up",
+                instead: Some("four-centred"),
+            });
+        }
         let below = Point::new(half - lower, 0.0);
         let above = Point::new(upper, rise);
         let join = below + (above - below) * (lower / (lower + upper));
