@@ -247,7 +247,7 @@ class _Controller:
         )
         start = tuple(new if old is None else old for old, new in zip(self.at, end))
         if self.motion == "G0":
-            self._clear(start, end)
+            self._clear(end)
             self._done(Move(number, "rapid", start, end))
             return
         if None in self.at:
@@ -263,14 +263,13 @@ class _Controller:
         else:
             self._done(self._arc(number, numbers, end))
 
-    def _clear(self, start, end):
-        crosses = start[:2] != end[:2] or None in self.at[:2]
-        if not crosses:
+    def _clear(self, end):
+        if end[:2] == self.at[:2]:
             return
-        if start[2] is None:
+        if self.at[2] is None:
             raise Fault("a rapid across at a height that is not known")
-        lowest = min(start[2], end[2])
-        if self.at[2] is None or lowest < self.safe - HALF_STEP:
+        lowest = min(self.at[2], end[2])
+        if lowest < self.safe - HALF_STEP:
             raise Fault(f"a rapid across at Z {lowest:.3f}, below {self.safe:.3f}")
 
     def _arc(self, number, numbers, end):
