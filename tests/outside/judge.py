@@ -120,14 +120,16 @@ def _judge_sheet(folder, sheet, plan, tally):
         figures = ""
         if entry["format"] == "dxf":
             chains, found = drawings.read(path, entry["units"])
-            chains = [chain.moved(*entry["origin"]) for chain in chains]
             faults += found + dxf_tags.faults(data)
+        elif entry["format"] == "svg":
+            chains, found = svgs.read(data, plan["size"])
+            faults += found
+        if entry["format"] in ("dxf", "svg"):
+            chains = [chain.moved(*entry["origin"]) for chain in chains]
             if entry["allowance"] == "none":
                 faults += _shape_faults(chains, plan)
-                plain = plain or chains
+                plain = plain or (chains if entry["format"] == "dxf" else None)
             figures = f"{len(chains)} lines"
-        elif entry["format"] == "svg":
-            faults += svgs.faults(data, plan["size"])
         else:
             program, cuts, found = _program(data, entry, plan)
             faults += found

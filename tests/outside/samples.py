@@ -55,3 +55,21 @@ SVG = """<?xml version="1.0" encoding="UTF-8"?>
 <g id="outline" fill="none" stroke="#101828"><path d="M 50 90 L 150 90 L 150 30 A 50 50 0 0 0 50 30 Z"/></g>
 </svg>
 """
+
+TAGS = """0 SECTION 2 HEADER 9 $ACADVER 1 AC1009 9 $INSUNITS 70 {unit} 9 $EXTMIN 10 50.0 20 30.0 30 0.0
+9 $EXTMAX 10 150.0 20 90.0 30 0.0 0 ENDSEC
+0 SECTION 2 TABLES
+0 TABLE 2 LTYPE 70 1 0 LTYPE 2 CONTINUOUS 70 0 3 SOLID 72 65 73 0 40 0.0 0 ENDTAB
+0 TABLE 2 LAYER 70 2 0 LAYER 2 OUTLINE 70 0 62 7 6 CONTINUOUS 0 LAYER 2 BORE 70 0 62 3 6 CONTINUOUS 0 ENDTAB
+0 ENDSEC
+0 SECTION 2 ENTITIES
+0 CIRCLE 8 BORE 10 100.0 20 60.0 30 0.0 40 {radius}
+0 POLYLINE 8 OUTLINE 66 1 10 0.0 20 0.0 30 0.0 70 1
+0 VERTEX 8 OUTLINE 10 50.0 20 30.0 30 0.0 0 VERTEX 8 OUTLINE 10 150.0 20 30.0 30 0.0
+0 VERTEX 8 OUTLINE 10 150.0 20 90.0 30 0.0 0 VERTEX 8 OUTLINE 10 50.0 20 90.0 30 0.0
+0 SEQEND 8 OUTLINE 0 ENDSEC 0 EOF"""
+
+
+def plain(unit=4, radius="10.0"):
+    """The bytes of the plate's drawing as bare tags of R12, clean in every line as ezdxf's own files are not."""
+    return "".join(word + "\r\n" for word in TAGS.format(unit=unit, radius=radius).split()).encode()

@@ -1,11 +1,15 @@
-"""An SVG for cutting as the simplest reader takes it: real millimetres, plain numbers, lines and nothing else."""
+"""An SVG for cutting as the simplest reader takes it: real millimetres, plain numbers, lines and nothing else.
+
+SVG counts y downwards; the chains that are handed back are turned over about the viewBox, so that y runs up.
+"""
 
 import math
 import re
 import xml.etree.ElementTree as ElementTree
 
+from drawings import CUT, LAYERS, Chain
+
 NAMESPACE = "{http://www.w3.org/2000/svg}"
-GROUPS = frozenset({"outline", "opening", "bore", "recess", "mark", "text", "stock"})
 SHAPES = frozenset({"path", "circle"})
 ELEMENTS = SHAPES | {"svg", "title", "desc", "g"}
 # What a simple reader passes over, so that the shape comes out elsewhere or otherwise.
@@ -18,27 +22,33 @@ SAME_SIZE = 1e-6
 COMMANDS = {"M": 2, "L": 2, "A": 7, "Z": 0}
 
 
-def faults(data, size=None):
-    """What is wrong with the bytes of a drawing to cut; `size` is the least that it must show, mm."""
+def read(data, size=None):
+    """A drawing's chains in mm, and what is wrong with its bytes; `size` is the least that it must show, mm."""
     try:
         root = ElementTree.fromstring(data)
     except ElementTree.ParseError as error:
-        return [f"not XML: {error}"]
+        return [], [f"not XML: {error}"]
     found = _frame_faults(root, size)
-    shapes = 0
+    if found:
+        return [], found
+    _, low, _, high = (float(number) for number in root.get("viewBox").split())
+    chains = []
     for element, group, fill in _walk(root, None, None):
         name = element.tag.removeprefix(NAMESPACE)
         if name not in ELEMENTS:
             found.append(f"an element that a cutter may pass over: {name}")
         found += [f"{name} has {word}" for word in sorted(FORBIDDEN & element.attrib.keys())]
-        if name == "g" and element.get("id") not in GROUPS:
+        if name == "g" and element.get("id") not in LAYERS:
             found.append(f"a group of no known meaning: {element.get('id')}")
         if name in SHAPES:
-            shapes += 1
-            found += _shape_faults(element, name, group, fill)
-    if not shapes:
+            found += _place_faults(name, group, fill)
+            try:
+                chains.append(_chain(element, name, group, 2 * low + high))
+            except ValueError as error:
+                found.append(str(error))
+    if not chains:
         found.append("nothing in it")
-    return list(dict.fromkeys(found))
+    return chains, list(dict.fromkeys(found))
 
 
 def picture_faults(data):
@@ -81,57 +91,76 @@ def _frame_faults(root, size):
     return found
 
 
-def _shape_faults(element, name, group, fill):
-    found = []
-    if group not in GROUPS:
-        found.append(f"a {name} outside every group")
-    if fill != "none":
-        found.append(f"a {name} that is filled")
+def _place_faults(name, group, fill):
+    found = [] if group in LAYERS else [f"a {name} outside every group"]
+    return found if fill == "none" else [*found, f"a {name} that is filled"]
+
+
+def _chain(element, name, group, over):
+    """A shape as a chain, turned over: y becomes `over` - y."""
     if name == "circle":
-        numbers = [element.get(word, "") for word in ("cx", "cy", "r")]
-        if not all(NUMBER.fullmatch(number) for number in numbers) or float(numbers[2]) <= 0:
-            found.append("a circle without plain numbers")
-        return found
-    try:
-        closed = _follow(element.get("d", "").split())
-    except ValueError as error:
-        return [*found, str(error)]
-    if not closed and group in ("outline", "opening", "bore", "recess"):
-        found.append(f"a line to be cut and not closed, in {group}")
-    return found
+        x, y, radius = _numbers("a circle", [element.get(word, "") for word in ("cx", "cy", "r")])
+        if radius <= 0:
+            raise ValueError("a circle of no radius")
+        return Chain(group, True, circle=(x, over - y, radius))
+    places, bulges, closed = _follow(element.get("d", "").split())
+    if not closed and group in CUT:
+        raise ValueError(f"a line to be cut and not closed, in {group}")
+    if closed and places[0] == places[-1]:
+        # Z has nothing left to draw.
+        places.pop()
+    else:
+        bulges.append(0.0)
+    return Chain(group, closed, tuple((x, over - y, -bulge) for (x, y), bulge in zip(places, bulges, strict=True)))
+
+
+def _numbers(what, words):
+    if not all(NUMBER.fullmatch(word) for word in words):
+        raise ValueError(f"{what} without its plain numbers")
+    return [float(word) for word in words]
 
 
 def _follow(words):
-    """Follows a path of absolute commands; whether it closes."""
-    at, start, closed, i = None, None, False, 0
+    """Follows a path of absolute commands: its places, the bulges between them (y down), and whether it closes."""
+    places, bulges, closed, i = [], [], False, 0
     while i < len(words):
         command = words[i]
         if command not in COMMANDS:
             raise ValueError(f"a path command that is not absolute and plain: {command!r}")
-        if (command == "M") != (at is None):
-            raise ValueError("a path that does not begin once")
-        if closed:
-            raise ValueError("a path that goes on after its end")
-        numbers = words[i + 1 : i + 1 + COMMANDS[command]]
-        if len(numbers) < COMMANDS[command] or not all(NUMBER.fullmatch(number) for number in numbers):
+        if (command == "M") == bool(places) or closed:
+            raise ValueError("a path that does not begin and end once")
+        values = words[i + 1 : i + 1 + COMMANDS[command]]
+        if len(values) < COMMANDS[command]:
             raise ValueError(f"{command} without its plain numbers")
-        i += 1 + len(numbers)
-        end = tuple(float(number) for number in numbers[-2:]) if numbers else start
-        if command == "A":
-            _arc(at, end, numbers)
-        elif command == "L" and at == end:
+        values = _numbers(command, values)
+        i += 1 + len(values)
+        closed = command == "Z"
+        if closed:
+            continue
+        end = tuple(values[-2:])
+        if command == "L" and places[-1] == end:
             raise ValueError("a line of no length")
-        start, closed, at = start or end, command == "Z", end
-    return closed
+        if command != "M":
+            bulges.append(_bulge(places[-1], end, values) if command == "A" else 0.0)
+        places.append(end)
+    if len(places) < 2:
+        raise ValueError("a path that leads nowhere")
+    return places, bulges, closed
 
 
-def _arc(start, end, numbers):
-    across, up = float(numbers[0]), float(numbers[1])
+def _bulge(start, end, values):
+    """The bulge of an arc: the tangent of a quarter of its turn, positive where SVG's angles grow."""
+    across, up, _, large, sweep = values[:5]
     if across != up:
         raise ValueError("an arc of two radii")
-    if not {numbers[3], numbers[4]} <= {"0", "1"}:
+    if not {large, sweep} <= {0.0, 1.0}:
         raise ValueError("an arc whose flags are not 0 or 1")
     if start == end:
         raise ValueError("an arc that ends where it begins, which readers leave out")
-    if across < math.dist(start, end) / 2 - SHORT_RADIUS:
+    half = math.dist(start, end) / 2
+    if across < half - SHORT_RADIUS:
         raise ValueError("an arc too small for its chord")
+    quarter = math.asin(min(1.0, half / across)) / 2
+    if large:
+        quarter = math.pi / 2 - quarter
+    return math.tan(quarter) * (1 if sweep else -1)

@@ -7,18 +7,26 @@ from samples import SIZE, SVG
 class Svgs(unittest.TestCase):
     def faulty(self, because, old, new):
         self.assertIn(old, SVG)
-        found = svgs.faults(SVG.replace(old, new, 1).encode(), SIZE)
+        found = svgs.read(SVG.replace(old, new, 1).encode(), SIZE)[1]
         self.assertTrue(any(because in fault for fault in found), found)
 
     def test_a_good_one_is_clean(self):
-        self.assertEqual(svgs.faults(SVG.encode(), SIZE), [])
+        self.assertEqual(svgs.read(SVG.encode(), SIZE)[1], [])
+
+    def test_shapes_stand_upright(self):
+        bore, outline = svgs.read(SVG.encode(), SIZE)[0]
+        self.assertEqual(bore.circle, (100, 60, 10))
+        x, y = zip(*outline.points(0.0001))
+        # The arc is half a circle over the plate: 90 + 50.
+        self.assertEqual((min(x), max(x), min(y)), (50, 150, 30))
+        self.assertAlmostEqual(max(y), 140, places=2)
 
     def test_sizes(self):
         self.faulty("not in mm", "200mm", "200px")
         self.faulty("not in mm", 'height="120mm" ', "")
         self.faulty("not one millimetre", "0 0 200 120", "0 0 100 60")
         self.faulty("not four plain numbers", "0 0 200 120", "0 0 2e2 120")
-        self.assertIn("smaller than the sheet", svgs.faults(SVG.encode(), (300.0, 120.0))[0])
+        self.assertIn("smaller than the sheet", svgs.read(SVG.encode(), (300.0, 120.0))[1][0])
 
     def test_what_simple_readers_pass_over(self):
         self.faulty("has transform", "<circle", '<circle transform="scale(2)"')
