@@ -1,15 +1,12 @@
-//! Which crate may stand on which: a table from the ground up, held against what the manifests say.
-//!
-//! A row may name only rows above it, so no two crates can come to need each other. Dependencies for tests are free.
+//! The crates stand on one another by floor. The table is the design: an arrow that is not in it, or a crate, fails.
 
 use serde_json::Value;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
 use std::process::Command;
 
-/// What the crates of the workspace are called before their own names.
-const PREFIX: &str = "cintre-";
-
-/// Every crate (folder name) with the crates of the workspace that it may use.
-const FLOORS: &[(&str, &[&str])] = &[
+/// Each crate, and all that it may stand on. Stages share `geometry`, `work` and what writes letters, never one another.
+const TABLE: &[(&str, &[&str])] = &[
     ("measure", &[]),
     ("geometry", &[]),
     ("write", &[]),
@@ -30,7 +27,6 @@ const FLOORS: &[(&str, &[&str])] = &[
         &[
             "measure",
             "geometry",
-            "write",
             "work",
             "lettering",
             "job",
@@ -40,101 +36,116 @@ const FLOORS: &[(&str, &[&str])] = &[
             "toolpath",
             "proof",
             "picture",
+            "write",
             "write-dxf",
             "write-svg",
             "write-gcode",
         ],
     ),
-    ("cli", &["make", "job", "proof", "measure", "work"]),
+    ("cli", &["make", "job", "proof", "measure"]),
     ("tests", &[]),
 ];
 
 #[test]
-fn every_crate_stands_only_on_its_floor() {
-    let faults = faults(&metadata());
-    assert!(faults.is_empty(), "{}", faults.join("\n"));
+fn every_arrow_between_crates_is_in_the_table() {
+    let broken = broken_arrows(&arrows(&workspace()));
+    assert!(broken.is_empty(), "{}", broken.join("\n"));
 }
 
 #[test]
-fn no_row_names_one_that_is_not_above_it() {
-    for (i, (name, below)) in FLOORS.iter().enumerate() {
+fn the_table_names_the_crates_of_the_workspace_and_no_other() {
+    let there: BTreeSet<String> = arrows(&workspace()).into_keys().collect();
+    let listed: BTreeSet<String> = TABLE.iter().map(|&(name, _)| name.to_owned()).collect();
+    assert_eq!(there, listed);
+}
+
+#[test]
+fn no_crate_of_the_table_stands_on_one_that_follows_it() {
+    for (at, (name, below)) in TABLE.iter().enumerate() {
         for lower in *below {
-            assert!(
-                FLOORS[..i].iter().any(|(above, _)| above == lower),
-                "{name} stands on {lower}, which is not above it in the table"
-            );
+            let place = TABLE.iter().position(|(other, _)| other == lower);
+            assert!(place.is_some_and(|place| place < at), "{name} stands on {lower}");
         }
     }
 }
 
 #[test]
-fn the_table_names_no_crate_that_is_gone() {
-    let metadata = metadata();
-    let present: Vec<_> = packages(&metadata).map(|package| short(name(package))).collect();
-    for (name, _) in FLOORS {
-        assert!(
-            present.contains(name),
-            "{name} is in the table and not in the workspace"
-        );
-    }
+fn a_wrong_arrow_and_an_unknown_crate_are_found() {
+    let wrong = BTreeMap::from([
+        (
+            "layout".to_owned(),
+            BTreeSet::from(["toolpath".to_owned(), "work".to_owned()]),
+        ),
+        ("shed".to_owned(), BTreeSet::new()),
+    ]);
+    assert_eq!(
+        broken_arrows(&wrong),
+        ["layout may not stand on toolpath", "shed is not in the table"]
+    );
 }
 
 #[test]
-fn a_wrong_arrow_and_a_new_crate_are_found() {
-    let arrow = |kind: Value| {
-        serde_json::json!({ "packages": [
-            { "name": "cintre-forms", "dependencies": [{ "name": "cintre-layout", "kind": kind }, { "name": "kurbo", "kind": null }] },
-        ] })
-    };
-    assert_eq!(faults(&arrow(Value::Null)), ["forms may not stand on layout"]);
-    assert_eq!(faults(&arrow("build".into())), ["forms may not stand on layout"]);
-    assert!(faults(&arrow("dev".into())).is_empty());
-    let stranger = serde_json::json!({ "packages": [{ "name": "cintre-cellar", "dependencies": [] }] });
-    assert_eq!(faults(&stranger), ["cellar is not in the table"]);
+fn an_arrow_for_tests_alone_is_not_counted() {
+    let metadata = serde_json::json!({ "packages": [{ "name": "cintre-a", "dependencies": [
+        { "name": "cintre-b", "kind": null }, { "name": "cintre-c", "kind": "dev" },
+        { "name": "cintre-d", "kind": "build" }, { "name": "serde", "kind": null }
+    ] }] });
+    let expected = BTreeSet::from(["b".to_owned(), "d".to_owned()]);
+    assert_eq!(arrows(&metadata), BTreeMap::from([("a".to_owned(), expected)]));
 }
 
-/// What the manifests say against the table.
-fn faults(metadata: &Value) -> Vec<String> {
-    let mut faults = Vec::new();
-    for package in packages(metadata) {
-        let name = short(name(package));
-        let Some((_, allowed)) = FLOORS.iter().find(|(row, _)| *row == name) else {
-            faults.push(format!("{name} is not in the table"));
+fn broken_arrows(arrows: &BTreeMap<String, BTreeSet<String>>) -> Vec<String> {
+    let mut broken = Vec::new();
+    for (name, below) in arrows {
+        let Some((_, allowed)) = TABLE.iter().find(|(listed, _)| listed == name) else {
+            broken.push(format!("{name} is not in the table"));
             continue;
         };
-        for lower in stands_on(package).filter(|lower| !allowed.contains(lower)) {
-            faults.push(format!("{name} may not stand on {lower}"));
+        for lower in below.iter().filter(|lower| !allowed.contains(&lower.as_str())) {
+            broken.push(format!("{name} may not stand on {lower}"));
         }
     }
-    faults
+    broken
 }
 
-/// The crates of the workspace that one needs to be built, those for its tests apart.
-fn stands_on(package: &Value) -> impl Iterator<Item = &str> {
-    let needed = list(package, "dependencies").filter(|dependency| dependency["kind"] != "dev");
-    needed.filter_map(|dependency| name(dependency).strip_prefix(PREFIX))
+/// What each crate stands on, dependencies of its tests apart, all without `cintre-`.
+fn arrows(metadata: &Value) -> BTreeMap<String, BTreeSet<String>> {
+    let packages = metadata["packages"].as_array().expect("cargo lists the packages");
+    packages
+        .iter()
+        .map(|package| (short(&package["name"]), below(package)))
+        .collect()
 }
 
-fn packages(metadata: &Value) -> impl Iterator<Item = &Value> {
-    list(metadata, "packages")
+fn below(package: &Value) -> BTreeSet<String> {
+    let dependencies = package["dependencies"]
+        .as_array()
+        .expect("cargo lists the dependencies");
+    dependencies
+        .iter()
+        .filter(|d| d["kind"] != "dev")
+        .filter(|d| d["name"].as_str().is_some_and(|name| name.starts_with("cintre-")))
+        .map(|d| short(&d["name"]))
+        .collect()
 }
 
-fn list<'a>(value: &'a Value, key: &str) -> impl Iterator<Item = &'a Value> {
-    value[key].as_array().expect("a list").iter()
+fn short(name: &Value) -> String {
+    let name = name.as_str().expect("a package has a name");
+    name.strip_prefix("cintre-").unwrap_or(name).to_owned()
 }
 
-fn name(value: &Value) -> &str {
-    value["name"].as_str().expect("a name")
-}
-
-fn short(name: &str) -> &str {
-    name.strip_prefix(PREFIX).unwrap_or(name)
-}
-
-fn metadata() -> Value {
+fn workspace() -> Value {
+    let manifest = Path::new(env!("CARGO_MANIFEST_DIR")).join("../Cargo.toml");
     let output = Command::new(env!("CARGO"))
-        .args(["metadata", "--format-version", "1", "--no-deps", "--offline"])
-        .current_dir(env!("CARGO_MANIFEST_DIR"))
+        .args([
+            "metadata",
+            "--format-version",
+            "1",
+            "--no-deps",
+            "--offline",
+            "--manifest-path",
+        ])
+        .arg(manifest)
         .output()
         .expect("cargo runs");
     assert!(
@@ -142,5 +153,5 @@ fn metadata() -> Value {
         "{}",
         String::from_utf8_lossy(&output.stderr)
     );
-    serde_json::from_slice(&output.stdout).expect("cargo metadata is JSON")
+    serde_json::from_slice(&output.stdout).expect("cargo writes JSON")
 }

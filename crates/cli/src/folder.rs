@@ -4,15 +4,13 @@
 //! target is the old folder whole or the new one whole. Leftovers of a stopped run carry our prefix and are cleared by
 //! the next one; a lock on each tells a stopped run from one that is still at work.
 
+use cintre_proof::MANIFEST;
 use rustix::fs::{CWD, FlockOperation, RenameFlags, flock, renameat_with};
 use std::collections::BTreeSet;
 use std::fs;
 use std::io;
 use std::path::{Path, PathBuf};
 use thiserror::Error;
-
-/// The name under which a made folder lists what it holds.
-pub(crate) const MANIFEST: &str = "manifest.json";
 
 /// Why a folder cannot be written.
 #[derive(Debug, Error)]
@@ -25,7 +23,11 @@ pub(crate) enum FolderError {
     NotOurs { folder: PathBuf },
     /// The operating system refused.
     #[error("{path} cannot be {what}: {error}")]
-    Io { path: PathBuf, what: &'static str, error: io::Error },
+    Io {
+        path: PathBuf,
+        what: &'static str,
+        error: io::Error,
+    },
 }
 
 fn refused(path: &Path, what: &'static str) -> impl FnOnce(io::Error) -> FolderError {
@@ -53,7 +55,11 @@ impl Underway {
         fs::create_dir(&draft).map_err(refused(&draft, "made"))?;
         let lock = fs::File::open(&draft).map_err(refused(&draft, "opened"))?;
         flock(&lock, FlockOperation::LockExclusive).map_err(|e| refused(&draft, "locked")(e.into()))?;
-        Ok(Self { target: target.to_owned(), draft, _lock: lock })
+        Ok(Self {
+            target: target.to_owned(),
+            draft,
+            _lock: lock,
+        })
     }
 
     /// Writes a file of the folder, by its path inside with `/`.
@@ -71,6 +77,11 @@ impl Underway {
         fs::read(&file).map_err(refused(&file, "read"))
     }
 
+    /// Every file written so far, by its path inside.
+    pub(crate) fn files(&self) -> Result<BTreeSet<String>, FolderError> {
+        files_in(&self.draft)
+    }
+
     /// Puts the folder in the target's place.
     pub(crate) fn hand_over(self) -> Result<(), FolderError> {
         // Asked again: something may have been put there meanwhile.
@@ -81,7 +92,9 @@ impl Underway {
         // Dropping `self` then removes what stands under the draft's name: the old folder.
         match renameat_with(CWD, &self.draft, CWD, &self.target, RenameFlags::EXCHANGE) {
             Ok(()) => Ok(()),
-            Err(rustix::io::Errno::INVAL | rustix::io::Errno::NOSYS | rustix::io::Errno::NOTSUP) => self.swap_in_two_steps(),
+            Err(rustix::io::Errno::INVAL | rustix::io::Errno::NOSYS | rustix::io::Errno::NOTSUP) => {
+                self.swap_in_two_steps()
+            }
             Err(error) => Err(refused(&self.target, "replaced")(error.into())),
         }
     }
@@ -98,9 +111,8 @@ impl Underway {
 
 impl Drop for Underway {
     fn drop(&mut self) {
-        if self.draft.exists() && fs::remove_dir_all(&self.draft).is_err() {
-            // Nothing can be done about it here; the next run finds it by its prefix and says so if it cannot either.
-        }
+        // Where it cannot be removed now, the next run finds it by its prefix, and says so if it cannot either.
+        drop(fs::remove_dir_all(&self.draft));
     }
 }
 
@@ -133,11 +145,23 @@ fn ours(target: &Path) -> Result<(), FolderError> {
         return Ok(());
     }
     let manifest = target.join(MANIFEST);
-    let listed = fs::read_to_string(&manifest).ok().and_then(|text| cintre_make::files_listed(&text));
-    let Some(listed) = listed else { return Err(FolderError::NotOurs { folder: target.to_owned() }) };
-    match present.iter().find(|&file| file != MANIFEST && !listed.contains(file)) {
+    let listed = fs::read_to_string(&manifest)
+        .ok()
+        .and_then(|text| cintre_make::files_listed(&text));
+    let Some(listed) = listed else {
+        return Err(FolderError::NotOurs {
+            folder: target.to_owned(),
+        });
+    };
+    match present
+        .iter()
+        .find(|&file| file != MANIFEST && !listed.contains(file))
+    {
         None => Ok(()),
-        Some(file) => Err(FolderError::Foreign { folder: target.to_owned(), file: file.clone() }),
+        Some(file) => Err(FolderError::Foreign {
+            folder: target.to_owned(),
+            file: file.clone(),
+        }),
     }
 }
 
@@ -149,7 +173,9 @@ fn parent_of(target: &Path) -> PathBuf {
 }
 
 fn prefix(target: &Path) -> String {
-    let name = target.file_name().map_or_else(|| "out".into(), |name| name.to_string_lossy());
+    let name = target
+        .file_name()
+        .map_or_else(|| "out".into(), |name| name.to_string_lossy());
     format!(".{name}.cintre-")
 }
 

@@ -46,16 +46,14 @@ pub enum Error {
         /// The thickest lagging that works with that skin.
         limit: f64,
     },
-    /// The wall is thinner than the ribs under it.
+    /// The wall is thinner than two ribs.
     #[error(
-        "a wall of {given} mm has no room for {ribs} ribs of {thickness} mm and a spacer between: {limit:.1} mm is the least"
+        "a wall of {given} mm has no room for two ribs of {thickness} mm and a spacer between: {limit:.1} mm is the least"
     )]
     Wall {
         /// The wall given.
         given: f64,
-        /// The ribs under it.
-        ribs: usize,
-        /// How thick each is.
+        /// How thick each rib is.
         thickness: f64,
         /// The thinnest wall that has room.
         limit: f64,

@@ -10,7 +10,7 @@ impl Outline {
     /// The same outline with its arcs split below half a turn, and pieces with a chord under `least` merged into the
     /// next piece, which keeps its centre. None where nothing is left.
     pub fn tidied(&self, least: f64) -> Option<Self> {
-        let mut pieces = without_short(split(self.pieces()), least);
+        let mut pieces = without_short(self.pieces().flat_map(Piece::split_below_half_turn), least);
         if let (Some(tail), Some(first)) = (pieces.rest, pieces.kept.first_mut()) {
             *first = starting_at(first, tail.start);
         }
@@ -22,11 +22,25 @@ impl Path {
     /// The same path with its arcs split below half a turn, and pieces with a chord under `least` merged into a
     /// neighbour, which keeps its centre. None where nothing is left.
     pub fn tidied(&self, least: f64) -> Option<Self> {
-        let mut pieces = without_short(split(self.pieces()), least);
+        let mut pieces = without_short(self.pieces().flat_map(Piece::split_below_half_turn), least);
         if let (Some(tail), Some(last)) = (pieces.rest, pieces.kept.last_mut()) {
             *last = starting_at(&last.reversed(), tail.end).reversed();
         }
         (!pieces.kept.is_empty()).then(|| Self::from_pieces(&pieces.kept))
+    }
+}
+
+impl Piece {
+    /// The same piece, in equal parts where it turns by half a turn (less 10°) or more, so that a file can hold it.
+    pub fn split_below_half_turn(self) -> impl ExactSizeIterator<Item = Self> {
+        // An arc turns by less than a full turn: three parts are always enough.
+        let n: u8 = match self.sweep().abs() {
+            sweep if sweep > 2.0 * LONGEST_SWEEP => 3,
+            sweep if sweep > LONGEST_SWEEP => 2,
+            _ => 1,
+        };
+        let at = move |i: u8| f64::from(i) / f64::from(n);
+        (0..n).map(move |i| if n == 1 { self } else { self.part(at(i), at(i + 1)) })
     }
 }
 
@@ -58,25 +72,6 @@ fn starting_at(piece: &Piece, start: Point) -> Piece {
         let arc = Piece::arc_between(circle.centre, start, piece.end, piece.bulge > 0.0);
         // Where the start has slid past the end the arc would run the long way round.
         if arc.bulge.abs() > 1.0 { line } else { arc }
-    })
-}
-
-fn split(pieces: impl Iterator<Item = Piece>) -> impl Iterator<Item = Piece> {
-    pieces.flat_map(|piece| {
-        // An arc turns by less than a full turn: three parts are always enough.
-        let n: u8 = match piece.sweep().abs() {
-            sweep if sweep > 2.0 * LONGEST_SWEEP => 3,
-            sweep if sweep > LONGEST_SWEEP => 2,
-            _ => 1,
-        };
-        let at = move |i: u8| f64::from(i) / f64::from(n);
-        (0..n).map(move |i| {
-            if n == 1 {
-                piece
-            } else {
-                piece.part(at(i), at(i + 1))
-            }
-        })
     })
 }
 

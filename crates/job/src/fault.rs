@@ -52,9 +52,25 @@ impl Faults {
             return Ok(());
         }
         faults.sort_by_key(|fault| (fault.line, fault.column));
+        if faults.len() > MOST_FAULTS {
+            let what = format!("{} more faults are not told", faults.len() - MOST_FAULTS);
+            let next = &faults[MOST_FAULTS];
+            let rest = Fault {
+                field: String::new(),
+                value: None,
+                what,
+                help: None,
+                ..next.clone()
+            };
+            faults.truncate(MOST_FAULTS);
+            faults.push(rest);
+        }
         Err(Self(faults))
     }
 }
+
+/// More faults than anyone mends at a time.
+const MOST_FAULTS: usize = 200;
 
 impl fmt::Display for Faults {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

@@ -1,10 +1,12 @@
 //! A job: arches, and what is made for them.
 
-use crate::arch::{ARCHES, ArchSpec, check_spans};
+use crate::arch::{ArchSpec, check_spans};
 use crate::fault::{Fault, Faults, Places};
 use crate::form::{FORMS, FormSpec, forms};
-use crate::reader::{Names, read_file};
+use crate::names::Names;
+use crate::reader::read_file;
 use crate::record::{Datum, Record};
+use crate::shapes::ARCHES;
 use crate::shop::{SHOP, Shop, check_shop};
 use crate::table::{Field, Kind, LENGTH, default, optional, required};
 use cintre_measure::{Rule, Unit};
@@ -88,7 +90,7 @@ impl Job {
 }
 
 /// What no single field of a job can tell.
-fn check_job(record: &Record, faults: &mut Vec<Fault>) {
+pub(crate) fn check_job(record: &Record, faults: &mut Vec<Fault>) {
     let units = match record.get("units") {
         Some(Datum::Unit(unit)) => *unit,
         _ => Unit::Millimetre,

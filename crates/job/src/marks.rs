@@ -36,7 +36,7 @@ impl Mark {
 }
 
 /// The marks of all keys and values in the order of the file, and a fault for every field that is given twice.
-pub(crate) fn marks(file: &str, text: &str) -> Result<(Vec<Mark>, Vec<Fault>), Fault> {
+pub(crate) fn marks(file: &str, text: &str) -> Result<(Vec<Mark>, Vec<Fault>), Box<Fault>> {
     let mut walk = Walk {
         file,
         marks: Vec::new(),
@@ -47,7 +47,7 @@ pub(crate) fn marks(file: &str, text: &str) -> Result<(Vec<Mark>, Vec<Fault>), F
     for event in Parser::new_from_str(text) {
         let (event, span) = event.map_err(|error| {
             let what = format!("this is not YAML: {}", error.info());
-            mark(*error.marker()).place(file, "").fault(what, None)
+            Box::new(mark(*error.marker()).place(file, "").fault(what, None))
         })?;
         walk.step(event, span.start)?;
     }
@@ -84,11 +84,11 @@ enum Open {
 }
 
 impl Walk<'_> {
-    fn step(&mut self, event: Event<'_>, at: Marker) -> Result<(), Fault> {
+    fn step(&mut self, event: Event<'_>, at: Marker) -> Result<(), Box<Fault>> {
         let mark = mark(at);
         let refuse = |what: &str, help: &str| {
             let place = mark.place(self.file, "");
-            Err(place.fault(what, Some(help.to_owned())))
+            Err(Box::new(place.fault(what, Some(help.to_owned()))))
         };
         match event {
             Event::DocumentStart(_) if self.documents > 0 => {
@@ -151,15 +151,16 @@ impl Walk<'_> {
     }
 
     /// Begins a list or mapping, and says its path.
-    fn begin(&mut self, mark: &Mark) -> Result<String, Fault> {
+    fn begin(&mut self, mark: &Mark) -> Result<String, Box<Fault>> {
         let place = mark.place(self.file, "");
         if self.open.len() >= DEEPEST {
             let what = format!("lists and mappings are nested more than {DEEPEST} deep");
-            return Err(place.fault(what, None));
+            return Err(Box::new(place.fault(what, None)));
         }
         if matches!(self.open.last(), Some(Open::Map { key: None, .. })) {
             let help = "if a value in braces was meant, put the field's name before it".to_owned();
-            return Err(place.fault("a list or mapping stands where a field's name should", Some(help)));
+            let what = "a list or mapping stands where a field's name should";
+            return Err(Box::new(place.fault(what, Some(help))));
         }
         self.marks.push(mark.clone());
         Ok(self.value())

@@ -6,6 +6,9 @@ const ALIKE: f64 = 0.72;
 /// Longer words than this are not compared: no field or name is as long.
 const LONGEST_WORD: usize = 60;
 
+/// The most words that are listed.
+const LISTED: usize = 30;
+
 /// The one of `known` that is most like `word`, if any is like it.
 pub(crate) fn nearest<'k>(word: &str, known: impl IntoIterator<Item = &'k str>) -> Option<&'k str> {
     if word.len() > LONGEST_WORD {
@@ -27,7 +30,8 @@ pub(crate) fn suggestion<'k>(word: &str, known: impl IntoIterator<Item = &'k str
     let list = if known.is_empty() {
         "there are none".to_owned()
     } else {
-        format!("known are: {}", known.join(", "))
+        let more = if known.len() > LISTED { ", …" } else { "" };
+        format!("known are: {}{more}", known[..known.len().min(LISTED)].join(", "))
     };
     match nearest(word, known.iter().copied()) {
         Some(near) => format!("did you mean `{near}`? {list}"),

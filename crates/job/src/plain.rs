@@ -1,28 +1,28 @@
 //! A file written out again with nothing left unsaid: every default in its place, every length in mm.
 
 use crate::fault::Faults;
-use crate::job::JOB;
+use crate::job::{JOB, check_job};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
-use crate::shop::SHOP;
-use crate::table::Field;
+use crate::shop::{SHOP, check_shop};
 use crate::value::Spacing;
 use cintre_measure::{Unit, write_angle};
 use serde_yaml::{Mapping, Value};
 
 /// A job as it was understood: it reads back as the same job, whatever unit and defaults it was written with.
 pub fn plain_job(file: &str, text: &str) -> Result<String, Faults> {
-    plain(file, text, JOB)
+    let (record, _) = read_file(file, text, JOB, check_job)?;
+    Ok(written(&record))
 }
 
 /// A shop as it was understood.
 pub fn plain_shop(file: &str, text: &str) -> Result<String, Faults> {
-    plain(file, text, SHOP)
+    let (record, _) = read_file(file, text, SHOP, check_shop)?;
+    Ok(written(&record))
 }
 
-fn plain(file: &str, text: &str, fields: &'static [Field]) -> Result<String, Faults> {
-    let (record, _) = read_file(file, text, fields, |_, _| {})?;
-    Ok(serde_yaml::to_string(&mapping(&record, true)).expect("names and plain values can be written"))
+fn written(record: &Record) -> String {
+    serde_yaml::to_string(&mapping(record, true)).expect("names and plain values can be written")
 }
 
 /// A mapping; the `units` of a whole file become mm, those of a machine are what its files are in.

@@ -1,10 +1,11 @@
 //! Holds a tree against the tables, and gathers every fault on the way.
 
-use crate::fault::{Fault, Faults, Place, joined};
+use crate::fault::{Fault, Faults, joined};
 use crate::marks::Mark;
+use crate::names::Names;
 use crate::nearest::suggestion;
 use crate::record::{Datum, Placed, Record};
-use crate::table::{Case, Cases, Field, Kind, Need, Of};
+use crate::table::{Case, Field, Kind, Need};
 use crate::tree::{self, Content, Node};
 use cintre_measure::Unit;
 use std::collections::BTreeMap;
@@ -16,7 +17,7 @@ pub(crate) fn read_file(
     fields: &'static [Field],
     also: impl FnOnce(&Record, &mut Vec<Fault>),
 ) -> Result<(Record, Names), Faults> {
-    let (node, faults) = tree::read(file, text).map_err(|fault| Faults(vec![fault]))?;
+    let (node, faults) = tree::read(file, text).map_err(|fault| Faults(vec![*fault]))?;
     let mut reader = Reader {
         file,
         unit: Unit::Millimetre,
@@ -35,42 +36,12 @@ pub(crate) fn read_file(
         .ok_or_else(|| Faults(Vec::new()))
 }
 
-/// Names that stand for things, and places that ask for them.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub(crate) struct Names {
-    pub(crate) given: Vec<(Of, String)>,
-    pub(crate) asked: Vec<(Of, Place)>,
-    /// Kinds that stand in another file.
-    pub(crate) elsewhere: bool,
-}
-
-impl Names {
-    /// A fault for every name that is asked for and not given, here or by `others`.
-    pub(crate) fn check(&self, faults: &mut Vec<Fault>, others: Option<&[(Of, String)]>) {
-        for (of, place) in &self.asked {
-            if self.elsewhere && others.is_none() && *of != Of::Arch {
-                continue;
-            }
-            let all = self.given.iter().chain(others.unwrap_or_default());
-            let known: Vec<_> = all
-                .filter(|(o, _)| o == of)
-                .map(|(_, name)| name.as_str())
-                .collect();
-            let name = place.given.as_deref().unwrap_or_default();
-            if !known.contains(&name) {
-                let what = format!("there is no {} of this name", of.noun());
-                faults.push(place.fault(what, Some(suggestion(name, known))));
-            }
-        }
-    }
-}
-
 /// Which of several cases a mapping is.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Told {
     /// The field that tells; empty where the name over the mapping does.
-    by: &'static str,
-    case: &'static Case,
+    pub(crate) by: &'static str,
+    pub(crate) case: &'static Case,
 }
 
 pub(crate) struct Reader<'f> {
@@ -217,116 +188,6 @@ impl Reader<'_> {
         self.datum(node, path, &field.kind)
     }
 
-    pub(crate) fn named(&mut self, node: &Node, path: &str, of: Of, kind: &'static Kind) -> Option<Datum> {
-        let Content::Map(entries) = &node.content else {
-            let help = Some(Kind::Named(of, kind).wanted());
-            self.fault(&node.mark, path, "a mapping of names is wanted here", help);
-            return None;
-        };
-        let mut named: Vec<(String, Placed)> = Vec::new();
-        for (key, value) in entries {
-            let name = key.text.clone().unwrap_or_default();
-            let path = joined(path, &name);
-            if let Err(what) = fit_for_a_name(&name) {
-                let help = "take letters without accents, digits, `-` and `_`, at most 40".to_owned();
-                self.fault(key, &path, what, Some(help));
-                continue;
-            }
-            if let Some((other, _)) = named
-                .iter()
-                .find(|(n, _)| *n != name && n.eq_ignore_ascii_case(&name))
-            {
-                let what = format!(
-                    "this differs from `{other}` by capitals alone, which some disks cannot tell apart"
-                );
-                self.fault(key, &path, what, None);
-            }
-            self.names.given.push((of, name.clone()));
-            if let Some(placed) = self.datum(value, &path, kind)
-                && named.iter().all(|(n, _)| *n != name)
-            {
-                named.push((name, placed));
-            }
-        }
-        Some(Datum::Named(named))
-    }
-
-    /// A mapping in which the field `tag` says which case it is.
-    pub(crate) fn cases(&mut self, node: &Node, path: &str, cases: &'static Cases) -> Option<Record> {
-        let tag = child(node, cases.tag);
-        let case = match (tag, cases.default) {
-            (Some(tag), _) => self.case(&tag.mark, &joined(path, cases.tag), cases)?,
-            (None, Some(name)) => cases.cases.iter().find(|case| case.name == name)?,
-            (None, None) if matches!(node.content, Content::Map(_)) => {
-                let bare = Mark {
-                    text: None,
-                    ..node.mark.clone()
-                };
-                let help = format!("{}; {}", cases.help, made(cases));
-                self.fault(
-                    &bare,
-                    &joined(path, cases.tag),
-                    "this field is missing",
-                    Some(help),
-                );
-                return None;
-            }
-            (None, None) => return self.mapping(node, path, &[], None),
-        };
-        let told = Told { by: cases.tag, case };
-        self.mapping(node, path, &[cases.common, case.fields], Some(told))
-    }
-
-    /// A mapping whose one name is that of the case.
-    pub(crate) fn one_case(&mut self, node: &Node, path: &str, cases: &'static Cases) -> Option<Record> {
-        match &node.content {
-            Content::Map(entries) if entries.len() == 1 => {
-                let (key, value) = &entries[0];
-                let path = joined(path, key.text.as_deref().unwrap_or_default());
-                let case = self.case(key, &path, cases)?;
-                if value.content == Content::Empty {
-                    let help = "set its fields further in than its name, or in braces after it".to_owned();
-                    self.fault(&value.mark, &path, "nothing is given here", Some(help));
-                    return None;
-                }
-                let told = Told { by: "", case };
-                self.mapping(value, &path, &[cases.common, case.fields], Some(told))
-            }
-            _ => {
-                let what = format!("each {} is one name with its fields under it", cases.tag);
-                let help = format!(
-                    "write `- {}: {{ … }}`, or set its fields further in",
-                    cases.cases[0].name
-                );
-                self.fault(&node.mark, path, what, Some(help));
-                None
-            }
-        }
-    }
-
-    fn case(&mut self, mark: &Mark, path: &str, cases: &'static Cases) -> Option<&'static Case> {
-        let name = mark.text.as_deref().unwrap_or_default();
-        match cases.cases.iter().find(|case| case.name == name) {
-            Some(case) if case.made => Some(case),
-            Some(_) => {
-                let what = format!("this {} is known, but it cannot be made yet", cases.tag);
-                self.fault(mark, path, what, Some(made(cases)));
-                None
-            }
-            None => {
-                let names = cases.cases.iter().filter(|case| case.made).map(|case| case.name);
-                let what = format!("no such {} is known", cases.tag);
-                let near = crate::nearest::nearest(name, cases.cases.iter().map(|case| case.name));
-                let help = match near {
-                    Some(near) => format!("did you mean `{near}`? {}", made(cases)),
-                    None => suggestion(name, names),
-                };
-                self.fault(mark, path, what, Some(help));
-                None
-            }
-        }
-    }
-
     fn exactly(&mut self, node: &Node, path: &str, case: &Case, given: &BTreeMap<&'static str, &Node>) {
         let Some((count, of)) = case.exactly else { return };
         let found: Vec<_> = of
@@ -354,18 +215,8 @@ impl Reader<'_> {
     }
 }
 
-fn made(cases: &Cases) -> String {
-    let names: Vec<_> = cases
-        .cases
-        .iter()
-        .filter(|case| case.made)
-        .map(|case| case.name)
-        .collect();
-    format!("can be made: {}", names.join(", "))
-}
-
 /// The first value of a name in a mapping.
-fn child<'n>(node: &'n Node, name: &str) -> Option<&'n Node> {
+pub(crate) fn child<'n>(node: &'n Node, name: &str) -> Option<&'n Node> {
     let Content::Map(entries) = &node.content else {
         return None;
     };
@@ -388,19 +239,5 @@ fn stand_at(node: &mut Node, mark: &Mark) {
             }
         }
         Content::Empty | Content::YesNo(_) | Content::Scalar => {}
-    }
-}
-
-/// Names reach the names of files and folders, so they hold nothing that a disk or a controller stumbles over.
-fn fit_for_a_name(name: &str) -> Result<(), &'static str> {
-    /// The longest name, characters.
-    const LONGEST: usize = 40;
-    let plain = |c: char| c.is_ascii_alphanumeric() || c == '-' || c == '_';
-    match name.chars().next() {
-        None => Err("a name is empty"),
-        Some(c) if !c.is_ascii_alphanumeric() => Err("a name begins with a letter or a digit"),
-        Some(_) if !name.chars().all(plain) => Err("a name holds something that a file's name cannot"),
-        Some(_) if name.len() > LONGEST => Err("a name is too long"),
-        Some(_) => Ok(()),
     }
 }

@@ -1,7 +1,8 @@
 //! What the shop has.
 
 use crate::fault::{Fault, Faults, Places};
-use crate::machine::{MACHINES, MachineSpec, check_machine};
+use crate::machine::MachineSpec;
+use crate::machines::{MACHINES, check_machine};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
 use crate::table::{
@@ -233,7 +234,7 @@ const HOUSE: &[Field] = &[
     default(
         "spacing",
         Kind::Spacing,
-        "margin 4 mm",
+        "margin 12 mm",
         "how far parts stand from one another: a length, or `margin` and what is added to the bit's diameter",
     ),
     optional(

@@ -246,7 +246,7 @@ impl Kind {
             }
             Self::Unit => "mm or in".to_owned(),
             Self::Rule => "1/8, 1/16, 1/32, 1/64, 1 mm or 0.5 mm".to_owned(),
-            Self::Spacing => "a length, or `margin 4` for the bit's diameter and 4 more".to_owned(),
+            Self::Spacing => "a length, or `margin 12` for the bit's diameter and 12 more".to_owned(),
             Self::Name(of) => format!("the name of one {}", of.noun()),
             Self::Tuple(count, kind) => format!("{count} in brackets, each {}", kind.wanted()),
             Self::List(kind) => format!("a list in brackets or under dashes, each {}", kind.wanted()),

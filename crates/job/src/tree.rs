@@ -29,9 +29,9 @@ pub(crate) enum Content {
 }
 
 /// Reads a file: its tree, and the faults that do not keep it from being read on.
-pub(crate) fn read(file: &str, text: &str) -> Result<(Node, Vec<Fault>), Fault> {
+pub(crate) fn read(file: &str, text: &str) -> Result<(Node, Vec<Fault>), Box<Fault>> {
     let text = text.strip_prefix('\u{feff}').unwrap_or(text);
-    let whole = |what: String| start(file).fault(what, None);
+    let whole = |what: String| Box::new(start(file).fault(what, None));
     if text.len() > LARGEST {
         let what = format!(
             "the file has {} bytes; the most that is read is {LARGEST}",
@@ -48,7 +48,7 @@ pub(crate) fn read(file: &str, text: &str) -> Result<(Node, Vec<Fault>), Fault> 
         if let Some(at) = error.location() {
             (place.line, place.column) = (at.line(), at.column());
         }
-        place.fault(format!("this is not YAML: {error}"), None)
+        Box::new(place.fault(format!("this is not YAML: {error}"), None))
     })?;
     let mut marks = marks.into_iter();
     match node(raw, &mut marks) {
@@ -173,7 +173,7 @@ mod tests {
     use super::*;
 
     fn fault(text: &str) -> Fault {
-        read("job.yaml", text).unwrap_err()
+        *read("job.yaml", text).unwrap_err()
     }
 
     #[test]

@@ -20,6 +20,15 @@ pub enum Spacing {
     Length(f64),
 }
 
+/// The most values of one list and names of one mapping: far more than any shop has.
+pub(crate) const MOST: usize = 1000;
+
+/// Characters that break a line or turn the direction of the text after them, which no cut file or sheet should hold.
+const TURNS: &[char] = &[
+    '\u{2028}', '\u{2029}', '\u{202a}', '\u{202b}', '\u{202c}', '\u{202d}', '\u{202e}', '\u{2066}',
+    '\u{2067}', '\u{2068}', '\u{2069}',
+];
+
 type Read<T> = Result<T, Trouble>;
 
 /// Why a text does not fit its field.
@@ -68,6 +77,11 @@ impl Reader<'_> {
             self.fault(&node.mark, path, "a list is wanted here", Some(help));
             return None;
         };
+        if items.len() > MOST {
+            let what = format!("this holds {} values", items.len());
+            self.fault(&node.mark, path, what, Some(format!("take at most {MOST}")));
+            return None;
+        }
         let mut read = Vec::new();
         for (i, item) in items.iter().enumerate() {
             read.extend(self.datum(item, &format!("{path}[{i}]"), kind));
@@ -215,7 +229,7 @@ fn line(text: &str) -> Read<String> {
     } else if count > LONGEST_TEXT {
         let help = format!("take at most {LONGEST_TEXT}");
         trouble(format!("this has {count} characters"), Some(help))
-    } else if text.chars().any(char::is_control) {
+    } else if text.chars().any(|c| c.is_control() || TURNS.contains(&c)) {
         trouble(
             "this holds a line break or another character that cannot be written",
             None,

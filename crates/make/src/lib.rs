@@ -4,12 +4,21 @@
 //! written is read back by the caller and handed to the proof.
 
 pub use arches::NamedArch;
+pub use cut_files::File;
+pub use figures::Shown;
+pub use folder::{Draft, files_listed};
+pub use pictures::{Picture, png};
 pub use plan::{Conduct, Plan, PlannedSheet, plan};
 pub use trouble::Trouble;
 
 mod arches;
+mod cut_files;
 mod design;
+mod figures;
+mod folder;
 mod forms;
+mod job_sheet;
+mod pictures;
 mod plan;
 mod shop;
 mod trouble;

@@ -7,7 +7,7 @@ use crate::trouble::Trouble;
 use cintre_forms::Form;
 use cintre_job::{Fault, FormSpec, Job, MachineSpec, Shop};
 use cintre_layout::lay_out;
-use cintre_measure::Rule;
+use cintre_measure::{Rule, Unit};
 use cintre_toolpath::choose_bits;
 use cintre_work::{Bit, BitKind, Caution, Machine, Part, Sheet, Stock, cautions};
 use std::collections::BTreeMap;
@@ -17,7 +17,9 @@ use std::collections::BTreeMap;
 pub struct Plan {
     /// The job's title.
     pub title: String,
-    /// The rule that figures are read on.
+    /// The unit that its figures are shown in.
+    pub units: Unit,
+    /// The rule that figures are read on, where it is one of that unit.
     pub rule: Rule,
     /// Its arches.
     pub arches: Vec<NamedArch>,
@@ -46,11 +48,28 @@ pub struct PlannedSheet {
 
 /// What long work tells while it goes on, and how it is stopped.
 #[derive(Clone, Copy)]
+#[expect(
+    missing_debug_implementations,
+    reason = "two questions to the caller, with nothing in them to show"
+)]
 pub struct Conduct<'a> {
     /// Told what is being done.
     pub say: &'a dyn Fn(&str),
     /// Asked whether to stop.
     pub stop: &'a dyn Fn() -> bool,
+}
+
+impl Plan {
+    /// What the joiner ought to know of the forms and the sheets, in plain sentences.
+    pub fn notes(&self) -> Vec<String> {
+        let forms = self.forms.iter().flat_map(|form| &form.notes).cloned();
+        let roads = self
+            .sheets
+            .iter()
+            .filter_map(|sheet| sheet.road.as_ref().map(|road| (&sheet.sheet.id, road)));
+        let cuts = roads.flat_map(|(id, road)| road.notes.iter().map(move |note| format!("{id}: {note}")));
+        forms.chain(cuts).collect()
+    }
 }
 
 /// Plans a job.
@@ -74,6 +93,7 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         .collect();
     Ok(Plan {
         title: job.title.clone(),
+        units: job.units,
         rule: job.rule_in(shop),
         arches,
         cautions: cautions(&kinds),
@@ -282,6 +302,7 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::Bore { part, .. }
         | E::Recess { part }
         | E::Parallel { part, .. }
+        | E::NoTabs { part, .. }
         | E::OffStock { part, .. }
         | E::OffBed { part, .. }
         | E::KeptOut { part, .. } => Some(part),

@@ -1,7 +1,6 @@
 //! One of the sample pictures on standard output: `pictures NAME [svg]`, as a PNG unless SVG is asked for.
 
 #[path = "../tests/samples/mod.rs"]
-#[expect(dead_code, reason = "the tests use more of the samples")]
 mod samples;
 
 use std::io::Write as _;

@@ -20,19 +20,12 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let mut d = String::new();
     for (line, y) in LINES.iter().zip((1..).map(|row| 24.0 * f64::from(row))) {
         for path in strokes(line, 9.0, Point::new(10.0, -y), Anchor::Start)? {
-            for (i, step) in (0..=40).enumerate() {
-                let pieces: Vec<_> = path.pieces().collect();
-                let along = f64::from(step) / 40.0 * path.length();
-                let mut left = along;
-                let mut at = path.end();
-                for piece in &pieces {
-                    if left <= piece.length() {
-                        at = piece.point_at(left / piece.length());
-                        break;
-                    }
-                    left -= piece.length();
+            write!(d, "M{:.3} {:.3} ", path.start().x, -path.start().y)?;
+            for piece in path.pieces() {
+                for step in 1..=12 {
+                    let at = piece.point_at(f64::from(step) / 12.0);
+                    write!(d, "L{:.3} {:.3} ", at.x, -at.y)?;
                 }
-                write!(d, "{}{:.3} {:.3} ", if i == 0 { "M" } else { "L" }, at.x, -at.y)?;
             }
         }
     }

@@ -1,11 +1,12 @@
 //! An arch with its ring, its centres and its sizes.
 
-use crate::canvas::{Canvas, Label};
+use crate::canvas::Canvas;
+use crate::centre::{Centre, draw_centre};
 use crate::dimension::{self, Dimension, Side};
 use crate::page::{Lengths, MARGIN, PAGE, View};
-use crate::pen::{CHAIN, CROSS, EDGE, FINE, INK, Pen, RADIUS, RUST, STRONG, WOOD};
+use crate::pen::{CHAIN, EDGE, FINE, RADIUS, STRONG, WOOD};
 use crate::strip::{Entry, Strip};
-use cintre_geometry::{Outline, Path, Point, Rect, Vec2};
+use cintre_geometry::{Outline, Path, Point, Rect};
 
 /// What is drawn of an arch, in the arch's own frame.
 #[derive(Clone, Debug)]
@@ -34,33 +35,21 @@ pub struct ArchDrawing<'a> {
     pub lengths: Lengths<'a>,
 }
 
-/// A centre that an arc is struck from.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Centre {
-    /// Where it is.
-    pub at: Point,
-    /// The arc's radius, mm.
-    pub radius: f64,
-    /// Its name: `C1`.
-    pub name: String,
-    /// What stands along the radius line: `R 845.6`.
-    pub text: String,
-}
-
 /// The tallest that the drawing itself stands on the page, mm of paper.
 const TALLEST: f64 = 230.0;
-/// Centres are drawn in their place as long as the drawing stays within this many times its width and this share of it in height.
-const WIDEST_WITH_CENTRES: f64 = 1.15;
-const HIGHEST_WITH_CENTRES: f64 = 0.85;
+/// The widest, with room for dimensions beside it.
+const WIDEST: f64 = 360.0;
+/// Centres are drawn in their place as long as the lines stand at this share at least of their size without.
+const SHRUNK: f64 = 0.7;
 /// The room for the broken radius lines of centres that are not, mm of paper.
 const BROKEN: f64 = 30.0;
-/// Where along its arc a radius line ends.
-const MEETING: f64 = 0.3;
-const FIGURES: f64 = 3.0;
 /// How far chain lines run past the drawing.
 const PAST: f64 = 7.0;
 
 /// The picture of an arch.
+///
+/// # Panics
+/// If a coordinate is not finite.
 pub fn arch(drawing: &ArchDrawing<'_>) -> String {
     draw(drawing).finish()
 }
@@ -68,7 +57,11 @@ pub fn arch(drawing: &ArchDrawing<'_>) -> String {
 fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
     let lines = lines_box(drawing);
     let world = with_near_centres(drawing, lines);
-    let broken = drawing.centres.iter().any(|c| !world.contains(c.at));
+    let broken = |away: &dyn Fn(Point) -> bool| {
+        let any = drawing.centres.iter().any(|c| away(c.at));
+        if any { BROKEN } else { 0.0 }
+    };
+    let (over, under) = (broken(&|c| c.y > world.y1), broken(&|c| c.y < world.y0));
     let strip = Strip::new(
         &drawing.title,
         &drawing.name,
@@ -79,21 +72,20 @@ fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
     let room = |side| dimension::room(&drawing.dimensions, side);
     let space = Rect::new(
         MARGIN + PAST + room(Side::Left),
-        MARGIN + PAST + room(Side::Above),
+        MARGIN + PAST + room(Side::Above) + over,
         PAGE - MARGIN - PAST - room(Side::Right),
-        MARGIN + PAST + room(Side::Above) + TALLEST,
+        MARGIN + PAST + room(Side::Above) + over + TALLEST,
     );
     let view = View::fit(world, space);
     let mut around = view.rect(world).inflate(PAST, PAST);
-    if broken {
-        around.y1 += BROKEN;
-    }
+    around.y0 -= over;
+    around.y1 += under;
     let top = around.y1 + room(Side::Below) + 8.0;
     let mut canvas = Canvas::new(PAGE, top + strip.height() + MARGIN / 2.0);
     draw_lines(&mut canvas, drawing, &view, view.rect(world));
     dimension::draw(&mut canvas, &drawing.dimensions, &view, around);
     for centre in &drawing.centres {
-        draw_centre(&mut canvas, drawing, centre, &view, around);
+        draw_centre(&mut canvas, &drawing.soffit, centre, &view, around);
     }
     strip.draw(&mut canvas, top, &view);
     canvas
@@ -106,11 +98,10 @@ fn lines_box(drawing: &ArchDrawing<'_>) -> Rect {
 
 /// The drawing's box with the centres that do not make it small.
 fn with_near_centres(drawing: &ArchDrawing<'_>, lines: Rect) -> Rect {
-    let most = lines.width() * WIDEST_WITH_CENTRES;
-    let highest = lines.height().max(lines.width() * HIGHEST_WITH_CENTRES);
+    let size = |r: Rect| (WIDEST / r.width()).min(TALLEST / r.height());
     drawing.centres.iter().fold(lines, |world, centre| {
         let wider = world.union_pt(centre.at);
-        if wider.width() <= most && wider.height() <= highest {
+        if size(wider) >= SHRUNK * size(lines) {
             wider
         } else {
             world
@@ -125,6 +116,7 @@ fn draw_lines(canvas: &mut Canvas, drawing: &ArchDrawing<'_>, view: &View, on_pa
             .map(|o| view.outline(o))
             .collect();
         canvas.tint(&ring, WOOD);
+        canvas.edges(&ring, EDGE);
     }
     if let Some((from, to)) = drawing.springing {
         let (from, to) = (view.point(from), view.point(to));
@@ -141,8 +133,6 @@ fn draw_lines(canvas: &mut Canvas, drawing: &ArchDrawing<'_>, view: &View, on_pa
     }
     let joints: Vec<_> = drawing.joints.iter().map(|p| view.path(p)).collect();
     canvas.lines(&joints, FINE);
-    let extrados: Vec<_> = drawing.extrados.iter().map(|p| view.path(p)).collect();
-    canvas.lines(&extrados, EDGE);
     canvas.lines([&view.path(&drawing.soffit)], STRONG);
 }
 
@@ -156,103 +146,10 @@ fn ring(soffit: &Path, extrados: &Path) -> Vec<Outline> {
     }
 }
 
-fn draw_centre(canvas: &mut Canvas, drawing: &ArchDrawing<'_>, centre: &Centre, view: &View, around: Rect) {
-    let at = view.point(centre.at);
-    let inside = around.inflate(-PAST / 2.0, -PAST / 2.0).contains(at);
-    let meeting = meeting(&drawing.soffit, centre).map(|p| view.point(p));
-    let radius = Label::new(&centre.text, FIGURES).coloured(RUST);
-    let name = Label::new(&centre.name, FIGURES).coloured(INK);
-    if inside {
-        for arm in [Vec2::new(1.8, 0.0), Vec2::new(0.0, 1.8)] {
-            canvas.line(at - arm, at + arm, CROSS);
-        }
-        canvas.claim(Rect::from_center_size(at, (3.0, 3.0)));
-        if let Some(meeting) = meeting {
-            canvas.line(at, meeting, RADIUS);
-            canvas.place(&radius, beside(at, meeting, &radius));
-        }
-        canvas.place(&name, round(at, &name));
-    } else if let Some(meeting) = meeting {
-        let end = broken_line(canvas, meeting, at, around);
-        let text = format!("{} to {}", centre.text, centre.name);
-        let label = Label::new(&text, FIGURES).coloured(RUST);
-        canvas.place(&label, beside(end, meeting, &label));
-    }
-}
-
-/// A radius line towards a centre off the page, with a break at its end; where it ends.
-fn broken_line(canvas: &mut Canvas, from: Point, centre: Point, around: Rect) -> Point {
-    let along = (centre - from) / from.distance(centre);
-    let mut length = 1.0;
-    let inner = around.inflate(-1.0, -4.0);
-    while inner.contains(from + along * (length + 1.0)) {
-        length += 1.0;
-    }
-    let end = from + along * length;
-    let across = Vec2::new(-along.y, along.x);
-    let back = |b: f64, side: f64| end - along * b + across * side;
-    canvas.line(from, back(6.0, 0.0), RADIUS);
-    let full = Pen {
-        dashes: &[],
-        ..RADIUS
-    };
-    let zigzag = [
-        back(6.0, 0.0),
-        back(5.0, 2.0),
-        back(3.5, -2.0),
-        back(2.5, 0.0),
-        end,
-    ];
-    canvas.lines([&Path::polyline(&zigzag)], full);
-    end
-}
-
-/// Where the radius line of a centre meets its arc.
-fn meeting(soffit: &Path, centre: &Centre) -> Option<Point> {
-    let near = centre.radius * 1e-6;
-    soffit
-        .pieces()
-        .find(|p| {
-            p.circle().is_some_and(|c| {
-                c.centre.distance(centre.at) < near && (c.radius - centre.radius).abs() < near
-            })
-        })
-        .map(|p| p.point_at(MEETING))
-}
-
-/// Places for a label beside a line, the middle first.
-fn beside(from: Point, to: Point, label: &Label<'_>) -> Vec<Point> {
-    let along = (to - from) / from.distance(to).max(1e-9);
-    let across = Vec2::new(-along.y, along.x);
-    let (w, h) = label.size();
-    let off = (w / 2.0) * across.x.abs() + (h / 2.0) * across.y.abs() + 1.5;
-    [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8]
-        .into_iter()
-        .flat_map(|f| [from.lerp(to, f) + across * off, from.lerp(to, f) - across * off])
-        .collect()
-}
-
-/// Places for a label round a point.
-fn round(at: Point, label: &Label<'_>) -> Vec<Point> {
-    let (w, h) = label.size();
-    let (x, y) = (w / 2.0 + 2.8, h / 2.0 + 2.8);
-    [
-        (x, y),
-        (-x, y),
-        (x, -y),
-        (-x, -y),
-        (0.0, y + 1.0),
-        (0.0, -y - 1.0),
-    ]
-    .into_iter()
-    .map(|d| at + Vec2::from(d))
-    .collect()
-}
-
 fn legend(drawing: &ArchDrawing<'_>) -> Vec<Entry> {
     let mut legend = vec![Entry::line(STRONG, "soffit")];
     if drawing.extrados.is_some() {
-        legend.push(Entry::line(EDGE, "outer edge of the ring"));
+        legend.push(Entry::line(EDGE, "edges of the ring"));
     }
     if !drawing.joints.is_empty() {
         legend.push(Entry::line(FINE, "joints"));

@@ -18,6 +18,8 @@ pub(crate) struct Canvas {
     document: svg::Document,
     /// The boxes of the labels set so far.
     labels: Vec<Rect>,
+    /// Boxes of small things that labels keep off.
+    kept_clear: Vec<Rect>,
 }
 
 /// A line of text to set: its middle, and how it lies.
@@ -29,6 +31,8 @@ pub(crate) struct Label<'a> {
     /// Read from the right side of the page.
     pub(crate) upright: bool,
     pub(crate) colour: &'static str,
+    /// The colour it stands on.
+    pub(crate) ground: &'static str,
 }
 
 impl<'a> Label<'a> {
@@ -38,11 +42,16 @@ impl<'a> Label<'a> {
             height,
             upright: false,
             colour: INK,
+            ground: PAPER,
         }
     }
 
     pub(crate) const fn coloured(self, colour: &'static str) -> Self {
         Self { colour, ..self }
+    }
+
+    pub(crate) const fn on(self, ground: &'static str) -> Self {
+        Self { ground, ..self }
     }
 
     pub(crate) const fn turned(self, upright: bool) -> Self {
@@ -86,6 +95,7 @@ impl Canvas {
         Self {
             document,
             labels: Vec::new(),
+            kept_clear: Vec::new(),
         }
     }
 
@@ -167,30 +177,36 @@ impl Canvas {
             weight: weight * label.height,
             dashes: &[],
         };
-        // A rim of paper keeps letters legible where lines pass under them.
+        // A rim of the ground keeps letters legible where lines pass under them.
         let d = paths.iter().map(open).collect::<Vec<_>>().join(" ");
-        self.add(stroked(&d, pen(PAPER, 4.0 * LETTER_WEIGHT)).set("stroke-opacity", "0.8"));
+        self.add(stroked(&d, pen(label.ground, 4.0 * LETTER_WEIGHT)).set("stroke-opacity", "0.8"));
         self.draw(&d, pen(label.colour, LETTER_WEIGHT));
     }
 
     /// A label at the first of `places` where it is clear of all others; whether there was one.
     pub(crate) fn place(&mut self, label: &Label<'_>, places: impl IntoIterator<Item = Point>) -> bool {
-        let found = places.into_iter().find(|&p| self.is_clear(label.bounds(p)));
+        let size = label.size();
+        let found = places
+            .into_iter()
+            .find(|&p| self.is_clear(Rect::from_center_size(p, size)));
         if let Some(middle) = found {
             self.label(label, middle);
         }
         found.is_some()
     }
 
-    /// Whether a box on the page is clear of all labels.
+    /// Whether a box on the page is clear of all labels and of all that they keep off.
     pub(crate) fn is_clear(&self, area: Rect) -> bool {
         let wide = area.inflate(ROOM, ROOM);
-        self.labels.iter().all(|l| !l.overlaps(wide))
+        self.labels
+            .iter()
+            .chain(&self.kept_clear)
+            .all(|l| !l.overlaps(wide))
     }
 
     /// Keeps labels out of a box.
     pub(crate) fn claim(&mut self, area: Rect) {
-        self.labels.push(area);
+        self.kept_clear.push(area);
     }
 
     fn draw(&mut self, d: &str, pen: Pen) {

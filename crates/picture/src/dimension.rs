@@ -37,6 +37,8 @@ const FIGURES: f64 = 3.0;
 const ROW: f64 = 9.0;
 /// A dimension's lines stand this far off what they measure, and run this far over.
 const OFF: f64 = 1.5;
+/// From a dimension line to its figure: the tails of letters stay clear.
+const BESIDE: f64 = 1.8;
 
 /// How much paper the dimensions take on a side.
 pub(crate) fn room(dimensions: &[Dimension], side: Side) -> f64 {
@@ -90,9 +92,9 @@ fn one(canvas: &mut Canvas, dimension: &Dimension, (a, b): (Point, Point), line:
     let (w, h) = label.size();
     let middle = from.midpoint(to);
     let beside = if level {
-        Vec2::new(0.0, -h / 2.0 - 1.2)
+        Vec2::new(0.0, -h / 2.0 - BESIDE)
     } else {
-        Vec2::new(-w / 2.0 - 1.2, 0.0)
+        Vec2::new(-w / 2.0 - BESIDE, 0.0)
     };
     // A figure longer than its line stands past the end instead.
     let past = (to - from) / 2.0 + (to - from) / from.distance(to).max(1e-9) * (w.max(h) / 2.0 + 2.5);

@@ -5,7 +5,8 @@
 //! with y up; what goes out is a page in millimetres of paper. Text comes from [`cintre_lettering`] as strokes, so a
 //! picture needs no font.
 
-pub use arch::{ArchDrawing, Centre, arch};
+pub use arch::{ArchDrawing, arch};
+pub use centre::Centre;
 pub use dimension::{Dimension, Side};
 pub use page::Lengths;
 pub use parts::{PartsDrawing, parts};
@@ -14,8 +15,10 @@ pub use sheet::{SheetDrawing, sheet};
 
 mod arch;
 mod canvas;
+mod centre;
 mod dimension;
 mod number;
+mod order;
 mod page;
 mod parts;
 mod pen;
@@ -24,3 +27,10 @@ mod road;
 mod sheet;
 mod strip;
 mod wood;
+
+#[cfg(test)]
+extern crate self as cintre_picture;
+#[cfg(test)]
+#[path = "../tests/samples/mod.rs"]
+#[expect(dead_code, reason = "the tests over whole pictures use the rest")]
+mod samples;

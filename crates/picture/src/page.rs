@@ -1,11 +1,15 @@
 //! How the drawn world comes onto the page.
 
+use crate::number::measured;
 use cintre_geometry::{Affine, Circle, Outline, Path, Piece, Point, Rect};
 use cintre_work::Unit;
 use std::fmt;
 
 /// The width of every page, mm of paper.
 pub(crate) const PAGE: f64 = 400.0;
+
+/// Millimetres in an inch.
+const INCH: f64 = 25.4;
 
 /// Kept clear along the edges of the page.
 pub(crate) const MARGIN: f64 = 10.0;
@@ -30,6 +34,14 @@ impl fmt::Debug for Lengths<'_> {
 impl Lengths<'_> {
     pub(crate) fn write(&self, mm: f64) -> String {
         (self.write)(mm)
+    }
+
+    /// A length that was measured finer than a rule reads, such as a bit's diameter.
+    pub(crate) fn measured(&self, mm: f64) -> String {
+        match self.unit {
+            Unit::Millimetre => format!("{} mm", measured(mm, 3)),
+            Unit::Inch => format!("{} in", measured(mm / INCH, 4)),
+        }
     }
 }
 

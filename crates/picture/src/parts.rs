@@ -31,6 +31,9 @@ const APART: f64 = 0.14;
 const LANDSCAPE: f64 = 1.7;
 
 /// The picture of a form's parts.
+///
+/// # Panics
+/// If a coordinate is not finite.
 pub fn parts(drawing: &PartsDrawing<'_>) -> String {
     draw(drawing).finish()
 }

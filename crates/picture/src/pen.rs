@@ -1,7 +1,7 @@
 //! Line kinds and colours.
 //!
-//! The colours keep apart under every common kind of colour blindness: they step in lightness as well as from blue to
-//! rust. Each kind of line has its own dashes or weight besides.
+//! The colours keep apart for eyes that lack one of the three kinds of cone, as a test holds. Each kind of line has its
+//! own dashes or weight besides.
 
 /// Near black, a little blue: edges and lettering.
 pub(crate) const INK: &str = "#1f2a36";
@@ -11,8 +11,8 @@ pub(crate) const GREY: &str = "#6b7680";
 pub(crate) const BLUE: &str = "#1c5d99";
 /// Centres, and the second bit's road.
 pub(crate) const RUST: &str = "#b34a1c";
-/// The third bit's road.
-pub(crate) const PLUM: &str = "#6d2f6b";
+/// The third bit's road, and boring.
+pub(crate) const UMBER: &str = "#602010";
 /// Wood that is kept.
 pub(crate) const WOOD: &str = "#f1e2c4";
 /// Wood cut part of the way down.
@@ -43,7 +43,7 @@ const fn pen(colour: &'static str, weight: f64, dashes: &'static [f64]) -> Pen {
 /// The line that the drawing is about.
 pub(crate) const STRONG: Pen = pen(INK, 0.7, &[]);
 /// Edges of parts.
-pub(crate) const EDGE: Pen = pen(INK, 0.4, &[]);
+pub(crate) const EDGE: Pen = pen(INK, 0.32, &[]);
 /// Joints, openings' crosses, scribed lines.
 pub(crate) const FINE: Pen = pen(INK, 0.2, &[]);
 /// Dimension lines.
@@ -67,7 +67,13 @@ pub(crate) const FRAME: Pen = pen(INK, 0.3, &[]);
 
 /// The road of one bit after another; the fourth begins again.
 pub(crate) const ROADS: [Pen; 3] = [
-    pen(BLUE, 0.3, &[]),
-    pen(RUST, 0.4, &[4.0, 0.8]),
-    pen(PLUM, 0.4, &[1.6, 0.8]),
+    pen(BLUE, 0.26, &[]),
+    pen(RUST, 0.32, &[4.0, 0.8]),
+    pen(UMBER, 0.32, &[1.6, 0.8]),
 ];
+
+/// A bit that only bores.
+pub(crate) const BORING: Pen = pen(UMBER, 0.3, &[]);
+
+#[cfg(test)]
+mod tests;

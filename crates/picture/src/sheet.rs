@@ -1,16 +1,16 @@
 //! A sheet of stock with its parts and the bit's road.
 
-use crate::canvas::{Canvas, Label};
+use crate::canvas::Canvas;
 use crate::dimension::{self, Dimension, Side};
+use crate::order::{draw_order, letter, pens};
 use crate::page::{Lengths, MARGIN, PAGE, View};
-use crate::pen::{EDGE, PAPER, Pen, RAPID, ROADS, STOCK, TAB, TRIM};
+use crate::pen::{EDGE, RAPID, STOCK, TAB, TRIM};
 use crate::road::{Road, road};
 use crate::strip::{Entry, Strip};
 use crate::wood;
 use cintre_geometry::{Outline, Path, Piece, Point, Rect, Vec2};
 use cintre_lettering::Anchor;
 use cintre_work::{Program, Sheet, StockGrain, Tab};
-use std::f64::consts::TAU;
 
 /// What is drawn of a sheet.
 #[derive(Clone, Debug)]
@@ -36,16 +36,16 @@ const TALLEST: f64 = 230.0;
 /// The line over the sheet that says which way its grain runs, mm of paper.
 const GRAIN: f64 = 9.0;
 const FIGURES: f64 = 3.0;
-/// Order numbers and the rings round them.
-const ORDER: f64 = 2.2;
-const RING: f64 = 2.6;
 /// The shortest that a tab is drawn.
 const SHORTEST_TAB: f64 = 1.6;
 
 /// The picture of a sheet.
 ///
-/// Where cuts begin so close together that their order numbers have no room, the picture stays legible and goes
-/// without some of them.
+/// Where a bit begins more than 30 cuts, every tenth is numbered, and the last; where there is no room for a number the
+/// picture goes without it, so that it stays legible.
+///
+/// # Panics
+/// If a coordinate is not finite.
 pub fn sheet(drawing: &SheetDrawing<'_>) -> String {
     draw(drawing).finish()
 }
@@ -67,7 +67,7 @@ fn draw(drawing: &SheetDrawing<'_>) -> Canvas {
         drawing.title,
         &heading(drawing),
         &facts(drawing),
-        legend(drawing),
+        legend(drawing, &roads),
         drawing.lengths,
     );
     let foot = around.y1 + below + 7.0;
@@ -94,7 +94,7 @@ fn sizes(drawing: &SheetDrawing<'_>) -> Vec<Dimension> {
         from: Point::ZERO,
         to,
         side,
-        text: drawing.lengths.write(length),
+        text: drawing.lengths.measured(length),
     };
     vec![
         size(Point::new(long, 0.0), Side::Below, long),
@@ -119,7 +119,12 @@ fn draw_stock(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View, arou
         StockGrain::None => return,
     };
     draw_grain(canvas, middle, along);
-    canvas.text(text, FIGURES, foot + Vec2::new(22.0, 0.0), Anchor::Start);
+    canvas.text(
+        text,
+        FIGURES,
+        foot + Vec2::new(13.0 + along.x, 0.0),
+        Anchor::Start,
+    );
 }
 
 /// A line with a half barb at each end.
@@ -131,9 +136,9 @@ fn draw_grain(canvas: &mut Canvas, middle: Point, along: Vec2) {
 }
 
 fn draw_roads(canvas: &mut Canvas, roads: &[Road], view: &View) {
-    for (road, pen) in roads.iter().zip(ROADS.iter().cycle()) {
+    for (road, pen) in roads.iter().zip(pens(roads)) {
         canvas.lines(&chained(&road.rapids, view), RAPID);
-        canvas.lines(&chained(&road.cuts, view), *pen);
+        canvas.lines(&chained(&road.cuts, view), pen);
         let dot = |p: &Point| Outline::circle(view.point(*p), 0.6);
         let dots: Vec<_> = road.starts.iter().map(dot).collect();
         canvas.tint(&dots, pen.colour);
@@ -169,6 +174,7 @@ fn draw_tabs(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View) {
         let half = along * (tab.width * view.scale).max(SHORTEST_TAB) / 2.0;
         let at = view.point(tab.at);
         canvas.line(at - half, at + half, TAB);
+        canvas.claim(Rect::from_points(at - half, at + half).inflate(TAB.weight / 2.0, TAB.weight / 2.0));
     }
 }
 
@@ -180,70 +186,9 @@ fn draw_zero(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View) {
     }
 }
 
-/// Numbers in the order of the cuts, with a letter for the bit where there are several.
-fn draw_order(canvas: &mut Canvas, roads: &[Road], view: &View) {
-    for (i, road) in roads.iter().enumerate() {
-        let pen = ROADS[i % ROADS.len()];
-        for (start, number) in road.starts.iter().zip(1..) {
-            let text = if roads.len() > 1 {
-                format!("{}{number}", letter(i))
-            } else {
-                format!("{number}")
-            };
-            let at = view.point(*start);
-            let places = [3.6, 5.5, 8.0].into_iter().flat_map(|off| {
-                (0..8).map(move |k| at + Vec2::from_angle(TAU / 8.0 * (f64::from(k) + 0.5)) * off)
-            });
-            draw_number(canvas, &Label::new(&text, ORDER), places, pen);
-        }
-    }
-}
-
-fn draw_number(canvas: &mut Canvas, label: &Label<'_>, places: impl Iterator<Item = Point>, pen: Pen) {
-    let (w, _) = label.size();
-    let ring = |p: Point| Rect::from_center_size(p, ((w + 2.2).max(2.0 * RING), 2.0 * RING));
-    let mut places = places.filter(|&p| canvas.is_clear(ring(p)));
-    let Some(place) = places.next() else { return };
-    drop(places);
-    let plate = lozenge(ring(place));
-    canvas.tint([&plate], PAPER);
-    canvas.edges(
-        [&plate],
-        Pen {
-            dashes: &[],
-            weight: 0.25,
-            ..pen
-        },
-    );
-    canvas.label(label, place);
-}
-
-/// A box with round ends.
-fn lozenge(r: Rect) -> Outline {
-    let radius = r.height() / 2.0;
-    let (left, right) = (r.x0 + radius, r.x1 - radius);
-    let bow = |x: f64, from: f64, to: f64| Piece {
-        start: Point::new(x, from),
-        end: Point::new(x, to),
-        bulge: 1.0,
-    };
-    let (right, left) = (bow(right, r.y0, r.y1), bow(left, r.y1, r.y0));
-    Outline::closing(&Path::from_pieces(&[
-        right,
-        Piece::line(right.end, left.start),
-        left,
-        Piece::line(left.end, right.start),
-    ]))
-}
-
-/// A, B, C … for the bits, in the order in which they run.
-fn letter(program: usize) -> char {
-    ('A'..='Z').cycle().nth(program).unwrap_or('A')
-}
-
 fn heading(drawing: &SheetDrawing<'_>) -> String {
     let (sheet, stock) = (drawing.sheet, &drawing.sheet.stock);
-    let length = |mm| drawing.lengths.write(mm);
+    let length = |mm| drawing.lengths.measured(mm);
     format!(
         "{}: {} ({}), {} × {}, {} thick",
         sheet.id,
@@ -258,7 +203,7 @@ fn heading(drawing: &SheetDrawing<'_>) -> String {
 fn facts(drawing: &SheetDrawing<'_>) -> Vec<String> {
     let several = drawing.programs.len() > 1;
     let bits = drawing.programs.iter().enumerate().map(|(i, program)| {
-        let diameter = drawing.lengths.write(program.diameter);
+        let diameter = drawing.lengths.measured(program.diameter);
         let letter = if several {
             format!("{}  ", letter(i))
         } else {
@@ -272,13 +217,14 @@ fn facts(drawing: &SheetDrawing<'_>) -> Vec<String> {
     bits.chain(drawing.notes.iter().cloned()).collect()
 }
 
-fn legend(drawing: &SheetDrawing<'_>) -> Vec<Entry> {
+fn legend(drawing: &SheetDrawing<'_>, roads: &[Road]) -> Vec<Entry> {
     let mut legend = wood::legend(drawing.sheet.parts.iter().map(|p| &p.part));
-    for (i, program) in drawing.programs.iter().enumerate() {
-        legend.push(Entry::line(
-            ROADS[i % ROADS.len()],
-            format!("cut, {}", program.bit),
-        ));
+    for ((program, road), pen) in drawing.programs.iter().zip(roads).zip(pens(roads)) {
+        legend.push(if road.cuts.is_empty() {
+            Entry::dot(pen.colour, format!("bored, {}", program.bit))
+        } else {
+            Entry::line(pen, format!("cut, {}", program.bit))
+        });
     }
     if !drawing.programs.is_empty() {
         legend.push(Entry::line(RAPID, "bit in the air"));

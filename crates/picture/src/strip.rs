@@ -2,10 +2,11 @@
 
 use crate::canvas::{Canvas, text_width};
 use crate::page::{Lengths, MARGIN, PAGE, View};
-use crate::pen::{FINE, FRAME, Pen};
+use crate::pen::{FINE, FRAME, Pen, STRONG};
 use cintre_geometry::{Outline, Point, Rect};
 use cintre_lettering::Anchor;
 use cintre_work::Unit;
+use cintre_write::MM_PER_INCH;
 
 const TITLE: f64 = 4.6;
 const HEADING: f64 = 3.4;
@@ -13,10 +14,14 @@ const TEXT: f64 = 2.8;
 const ROW: f64 = 5.6;
 
 /// Columns: facts from the left margin, legend, scale bar.
-const FACTS: f64 = 190.0;
-const LEGEND: f64 = 212.0;
-const LEGEND_COLUMN: f64 = 56.0;
-const BAR: f64 = 330.0;
+const FACTS: f64 = 172.0;
+const LEGEND: f64 = 192.0;
+const LEGEND_COLUMN: f64 = 70.0;
+/// A legend's sample, and the widest that its words stand beside it.
+const SAMPLE: f64 = 13.0;
+const WORDS: f64 = 50.0;
+/// The scale bar is no longer than this and ends at the right margin.
+const BAR: f64 = 50.0;
 
 /// A line of the legend.
 pub(crate) struct Entry {
@@ -29,6 +34,7 @@ pub(crate) struct Entry {
 pub(crate) enum Sample {
     Line(Pen),
     Tint(&'static str),
+    Dot(&'static str),
     Zero,
 }
 
@@ -36,6 +42,13 @@ impl Entry {
     pub(crate) fn line(pen: Pen, meaning: impl Into<String>) -> Self {
         Self {
             sample: Sample::Line(pen),
+            meaning: meaning.into(),
+        }
+    }
+
+    pub(crate) fn dot(colour: &'static str, meaning: impl Into<String>) -> Self {
+        Self {
+            sample: Sample::Dot(colour),
             meaning: meaning.into(),
         }
     }
@@ -111,9 +124,10 @@ impl<'a> Strip<'a> {
             let (column, row) = if i < half { (0, i) } else { (1, i - half) };
             let left = LEGEND + LEGEND_COLUMN * rows(column);
             let middle = top + ROW * (rows(row) + 0.7);
-            let (from, to) = (Point::new(left, middle), Point::new(left + 13.0, middle));
+            let (from, to) = (Point::new(left, middle), Point::new(left + SAMPLE, middle));
             match entry.sample {
                 Sample::Line(pen) => canvas.line(from, to, pen),
+                Sample::Dot(colour) => canvas.tint([&Outline::circle(from.midpoint(to), 0.7)], colour),
                 Sample::Zero => canvas.zero_mark(from.midpoint(to)),
                 Sample::Tint(colour) => {
                     let patch = Outline::rectangle(Rect::from_points(from, to).inflate(0.0, 1.5));
@@ -121,28 +135,26 @@ impl<'a> Strip<'a> {
                     canvas.edges([&patch], FINE);
                 }
             }
-            let foot = Point::new(left + 16.0, middle + TEXT / 2.0);
-            canvas.text(&entry.meaning, TEXT, foot, Anchor::Start);
+            // Long names of bits are written smaller rather than into the next column.
+            let height = TEXT * (WORDS / text_width(&entry.meaning, TEXT)).min(1.0);
+            let foot = Point::new(left + SAMPLE + 3.0, middle + height / 2.0);
+            canvas.text(&entry.meaning, height, foot, Anchor::Start);
         }
     }
 
-    /// A bar of a round length, 25 to 60 mm long on the page.
+    /// A bar of a round length.
     fn draw_bar(&self, canvas: &mut Canvas, top: f64, scale: f64) {
         let unit = match self.lengths.unit {
             Unit::Millimetre => 1.0,
-            Unit::Inch => 25.4,
+            Unit::Inch => MM_PER_INCH,
         };
-        let length = round_length(60.0 / (scale * unit)) * unit;
-        let (left, y) = (BAR, top + 11.0);
+        let length = round_length(BAR / (scale * unit)) * unit;
+        let (left, y) = (PAGE - MARGIN - length * scale, top + 11.0);
         let tick = |canvas: &mut Canvas, part: f64, high: f64| {
             let x = left + length * scale * part;
             canvas.line(Point::new(x, y - high), Point::new(x, y), FRAME);
         };
-        canvas.line(
-            Point::new(left, y),
-            Point::new(left + length * scale, y),
-            crate::pen::STRONG,
-        );
+        canvas.line(Point::new(left, y), Point::new(left + length * scale, y), STRONG);
         tick(canvas, 0.0, 2.2);
         tick(canvas, 0.5, 1.2);
         tick(canvas, 1.0, 2.2);

@@ -4,7 +4,7 @@ use crate::canvas::{Canvas, Label};
 use crate::page::View;
 use crate::pen::{EDGE, FINE, HIDDEN, SUNK, WOOD};
 use crate::strip::Entry;
-use cintre_geometry::{Circle, Outline, Point, Rect};
+use cintre_geometry::{Circle, Outline, Path, Point, Rect};
 use cintre_work::{Depth, Part};
 
 /// Heights of a part's name on the page, the first that fits.
@@ -12,7 +12,11 @@ const NAMES: [f64; 4] = [4.0, 3.3, 2.7, 2.2];
 /// How finely places for a name are looked for: this many steps each way.
 const STEPS: u32 = 24;
 /// The clear space between a name and an edge, mm of paper.
-const CLEAR: f64 = 0.8;
+const CLEAR: f64 = 1.1;
+/// More clear space than this is no better, mm of paper: then the middle of the part is.
+const ENOUGH: f64 = 2.5;
+/// What a mm away from the middle of the part costs, in mm of clear space.
+const ASIDE: f64 = 0.02;
 
 /// Draws a part's tints and lines.
 pub(crate) fn draw(canvas: &mut Canvas, part: &Part, view: &View) {
@@ -52,22 +56,25 @@ pub(crate) fn name(canvas: &mut Canvas, part: &Part, text: &str, view: &View) {
     let edges = Edges::of(part, view);
     for height in NAMES {
         for upright in [false, true] {
-            let label = Label::new(text, height).turned(upright);
+            let label = Label::new(text, height).on(WOOD).turned(upright);
             if let Some(place) = edges.best_place(canvas, &label) {
                 canvas.label(&label, place);
                 return;
             }
         }
     }
-    let label = Label::new(text, NAMES[NAMES.len() - 1]);
+    let bounds = edges.outline.bounds();
+    let label = Label::new(text, NAMES[NAMES.len() - 1])
+        .on(WOOD)
+        .turned(bounds.height() > bounds.width());
     canvas.place(&label, edges.near_the_middle());
 }
 
 /// The lines that a name keeps clear of, on the page.
 struct Edges {
     outline: Outline,
-    inner: Vec<Outline>,
-    marks: Vec<cintre_geometry::Path>,
+    inner: Vec<(Rect, Outline)>,
+    marks: Vec<(Rect, Path)>,
 }
 
 impl Edges {
@@ -75,28 +82,51 @@ impl Edges {
         let openings = part.openings.iter().map(|o| view.outline(o));
         let recesses = part.recesses.iter().map(|r| view.outline(&r.outline));
         let bores = part.bores.iter().map(|b| circle(b.centre, b.diameter, view));
+        let marks = part.marks.iter().map(|m| view.path(&m.path));
         Self {
             outline: view.outline(&part.outline),
-            inner: openings.chain(recesses).chain(bores).collect(),
-            marks: part.marks.iter().map(|m| view.path(&m.path)).collect(),
+            inner: openings
+                .chain(recesses)
+                .chain(bores)
+                .map(|o| (o.bounds(), o))
+                .collect(),
+            marks: marks.map(|m| (m.bounds(), m)).collect(),
         }
     }
 
     /// The clearest place for a label, among those where it keeps clear of all edges.
     fn best_place(&self, canvas: &Canvas, label: &Label<'_>) -> Option<Point> {
         let mut best: Option<(f64, Point)> = None;
+        let middle = self.outline.bounds().center();
+        let (w, h) = label.size();
+        let area = |place| Rect::from_center_size(place, (w, h));
+        let least = w.min(h) / 2.0;
         for place in grid(self.outline.bounds()) {
-            if self.room_at(place) < CLEAR || !canvas.is_clear(label.bounds(place)) {
+            // The cheap questions first: a page has many parts, and a part many places.
+            let aside = ASIDE * place.distance(middle);
+            if best.is_some_and(|(most, _)| ENOUGH - aside <= most)
+                || self.room_at(place) < CLEAR + least
+                || !canvas.is_clear(area(place))
+            {
                 continue;
             }
-            let room = rim(label.bounds(place))
-                .map(|p| self.room_at(p))
-                .fold(f64::INFINITY, f64::min);
-            if room >= CLEAR && best.is_none_or(|(most, _)| room > most + 1e-6) {
-                best = Some((room, place));
+            let Some(room) = self.room_round(area(place)) else {
+                continue;
+            };
+            let worth = room.min(ENOUGH) - aside;
+            if best.is_none_or(|(most, _)| worth > most + 1e-6) {
+                best = Some((worth, place));
             }
         }
         best.map(|(_, place)| place)
+    }
+
+    /// The least room round the rim of a box, if it is enough.
+    fn room_round(&self, area: Rect) -> Option<f64> {
+        rim(area).try_fold(f64::INFINITY, |least, p| {
+            let room = self.room_at(p);
+            (room >= CLEAR).then(|| room.min(least))
+        })
     }
 
     /// How far a point inside the wood is from the nearest edge; negative outside.
@@ -105,9 +135,21 @@ impl Edges {
         if edge < CLEAR {
             return edge;
         }
-        let inner = self.inner.iter().map(|o| o.signed_distance(p));
-        let marks = self.marks.iter().map(|m| m.nearest(p).distance);
-        inner.chain(marks).fold(edge, f64::min)
+        // What lies farther off than the nearest line so far by its box alone is not measured.
+        let inner = self.inner.iter().fold(edge, |room, (bounds, o)| {
+            if far(*bounds, p, room) {
+                room
+            } else {
+                room.min(o.signed_distance(p))
+            }
+        });
+        self.marks.iter().fold(inner, |room, (bounds, m)| {
+            if far(*bounds, p, room) {
+                room
+            } else {
+                room.min(m.nearest(p).distance)
+            }
+        })
     }
 
     fn near_the_middle(&self) -> Vec<Point> {
@@ -119,7 +161,12 @@ impl Edges {
     }
 }
 
-/// Points spread over a box.
+/// Whether a box is farther than `room` from a point.
+fn far(bounds: Rect, p: Point, room: f64) -> bool {
+    !bounds.inflate(room.max(0.0), room.max(0.0)).contains(p)
+}
+
+/// Points spread evenly over a box.
 fn grid(bounds: Rect) -> impl Iterator<Item = Point> {
     (0..=STEPS).flat_map(move |i| {
         (0..=STEPS).map(move |j| {
@@ -129,15 +176,19 @@ fn grid(bounds: Rect) -> impl Iterator<Item = Point> {
     })
 }
 
-/// Points round the rim of a box.
+/// Points round the rim of a box and along its middle, close enough that no line slips through between two of them.
 fn rim(bounds: Rect) -> impl Iterator<Item = Point> {
-    (0..=8).flat_map(move |i| {
-        let u = f64::from(i) / 8.0;
+    let steps = (bounds.width().max(bounds.height()) / CLEAR).ceil();
+    let middle = bounds.center();
+    std::iter::successors(Some(0.0), move |i| (*i < steps).then_some(i + 1.0)).flat_map(move |i: f64| {
+        let u = i / steps;
         let (x, y) = (bounds.x0 + u * bounds.width(), bounds.y0 + u * bounds.height());
         [
             Point::new(x, bounds.y0),
+            Point::new(x, middle.y),
             Point::new(x, bounds.y1),
             Point::new(bounds.x0, y),
+            Point::new(middle.x, y),
             Point::new(bounds.x1, y),
         ]
     })
@@ -155,4 +206,29 @@ pub(crate) fn legend<'p>(parts: impl Iterator<Item = &'p Part> + Clone) -> Vec<E
         legend.push(Entry::line(FINE, "scribed line"));
     }
     legend
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::samples::rib;
+
+    #[test]
+    fn a_name_lies_across_no_line_of_its_part() {
+        let part = rib();
+        let view = View::fit(part.outline.bounds(), Rect::new(0.0, 0.0, 170.0, 200.0));
+        let mut canvas = Canvas::new(200.0, 200.0);
+        name(&mut canvas, &part, "gate rib, 4 off", &view);
+        let area = canvas.labels()[0];
+        for mark in &part.marks {
+            let path = view.path(&mark.path);
+            for piece in path.pieces() {
+                let crossed = (0..=50).any(|i| area.contains(piece.point_at(f64::from(i) / 50.0)));
+                assert!(!crossed, "{area:?} lies over {piece:?}");
+            }
+        }
+        for bore in &part.bores {
+            assert!(!area.contains(view.point(bore.centre)));
+        }
+    }
 }

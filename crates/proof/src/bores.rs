@@ -40,10 +40,7 @@ pub(crate) fn judge(part: &Wood<'_>, runs: &[Run<'_>], report: &mut Report) {
                 "a bore is {deep:.2} mm deep where {depth:.2} mm are planned"
             ));
         }
-        let swept = cuts
-            .iter()
-            .enumerate()
-            .map(|(i, c)| (c.radius, Lines::new([(i, c.piece)])));
+        let swept = cuts.iter().map(|c| (c.radius, Lines::new([c.piece])));
         let floor = Through {
             swept: swept.collect(),
             smallest: None,

@@ -1,7 +1,7 @@
 //! The moves of a sheet's programs in the sheet's frame, and what of each lies below a height.
 
 use crate::ProgramRecord;
-use cintre_geometry::{Piece, Point, Vec2};
+use cintre_geometry::{Piece, Point, Rect, Vec2};
 use cintre_read::{MoveKind, ReadMove};
 
 /// A move of one of the sheet's programs, Z 0 on the face.
@@ -18,6 +18,8 @@ pub(crate) struct Step {
 pub(crate) struct Cut {
     pub(crate) line: usize,
     pub(crate) piece: Piece,
+    /// The box of the bit's middle.
+    pub(crate) bounds: Rect,
     /// Its lowest Z.
     pub(crate) lowest: f64,
     pub(crate) radius: f64,
@@ -52,9 +54,11 @@ impl<'a> Run<'a> {
     /// What every move leaves below `height`, rapids too: a bit cuts however fast it goes.
     pub(crate) fn below(&self, height: f64) -> impl Iterator<Item = Cut> + '_ {
         self.steps.iter().filter_map(move |step| {
+            let piece = step.below(height)?;
             Some(Cut {
                 line: step.line,
-                piece: step.below(height)?,
+                piece,
+                bounds: piece.bounds(),
                 lowest: step.lowest(),
                 radius: self.record.radius(),
             })

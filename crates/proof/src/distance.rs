@@ -32,7 +32,7 @@ pub(crate) fn between(a: &Piece, b: &Piece) -> (f64, Point) {
 }
 
 /// Where two pieces, drawn out to whole lines and circles, cross, and where they have a common normal.
-fn meetings(a: &Piece, b: &Piece) -> Vec<Point> {
+pub(crate) fn meetings(a: &Piece, b: &Piece) -> Vec<Point> {
     match (a.circle(), b.circle()) {
         (None, None) => line_line(a, b).into_iter().collect(),
         (None, Some(c)) => line_circle(a, c),
@@ -155,4 +155,70 @@ pub(crate) fn range_from(s: &Piece, p: Point) -> (f64, f64) {
         }
     }
     (near, far)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn piece() -> impl Strategy<Value = Piece> {
+        let numbers = (
+            -50.0..50.0f64,
+            -50.0..50.0f64,
+            0.0..6.2f64,
+            5.0..60.0f64,
+            -6.0..6.0f64,
+            any::<bool>(),
+        );
+        numbers.prop_map(|(x, y, first, r, sweep, straight)| {
+            let centre = Point::new(x, y);
+            if straight {
+                Piece::line(centre, centre + Vec2::from_angle(first) * r)
+            } else {
+                Piece::arc(centre, centre + Vec2::from_angle(first) * r, sweep)
+            }
+        })
+    }
+
+    fn sampled(a: &Piece) -> impl Iterator<Item = Point> + '_ {
+        (0..=2000).map(|i| a.point_at(f64::from(i) / 2000.0))
+    }
+
+    proptest! {
+        #[test]
+        fn the_least_distance_agrees_with_sampling(a in piece(), b in piece()) {
+            let (found, at) = between(&a, &b);
+            let least = sampled(&a).map(|p| b.nearest(p).distance).fold(f64::INFINITY, f64::min);
+            prop_assert!(found <= least + 1e-9, "{found} where {least} is sampled");
+            prop_assert!(found >= least - a.length() / 4000.0 - 1e-9, "{found} where {least} is sampled");
+            prop_assert!(a.nearest(at).distance < 1e-6 && (b.nearest(at).distance - found).abs() < 1e-9);
+        }
+
+        #[test]
+        fn the_greatest_distance_agrees_with_sampling(a in piece(), b in piece(), from in 0.0..0.95f64, long in 0.001..0.05f64) {
+            let s = a.part(from, from + long);
+            let most = sampled(&s).map(|p| b.nearest(p).distance).fold(0.0, f64::max);
+            if let Some(found) = greatest(&s, &b) {
+                prop_assert!(found >= most - 1e-9, "{found} where {most} is sampled");
+                prop_assert!(found <= most + s.length() / 4000.0 + 1e-6, "{found} where {most} is sampled");
+            }
+            let whole = crate::lines::Lines::new([b]).greatest(&a).0;
+            let most = sampled(&a).map(|p| b.nearest(p).distance).fold(0.0, f64::max);
+            prop_assert!((whole - most).abs() <= 0.001 + 0.011 * most, "{whole} where {most} is sampled");
+        }
+    }
+
+    #[test]
+    fn an_arc_along_a_parallel_one_is_bounded_in_one_step() {
+        let arc = |r: f64, from: f64, sweep: f64| {
+            Piece::arc(Point::ZERO, Point::ZERO + Vec2::from_angle(from) * r, sweep)
+        };
+        let found = greatest(&arc(500.0, 0.2, 0.3), &arc(503.0, 0.0, 1.0)).expect("it stands before it");
+        assert!((found - 3.0).abs() < 1e-9, "{found}");
+        assert!(
+            greatest(&arc(500.0, 0.9, 0.3), &arc(503.0, 0.0, 1.0)).is_none(),
+            "it reaches past its end"
+        );
+    }
 }

@@ -46,7 +46,7 @@ pub(crate) fn judge(
 }
 
 fn touches(cut: &Cut, lines: &[Piece], part: &Wood<'_>) -> bool {
-    let bounds = cut.piece.bounds().inflate(cut.radius, cut.radius);
+    let bounds = cut.bounds.inflate(cut.radius, cut.radius);
     let reach = cut.radius + LEFTOVER;
     bounds.overlaps(part.bounds)
         && lines

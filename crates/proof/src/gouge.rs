@@ -42,8 +42,7 @@ fn is_mark(cut: &Cut, marks: &Lines) -> bool {
 /// How deep a cut bites into a part and where, if it touches it at all.
 fn bite(cut: &Cut, part: &Wood<'_>) -> Option<(f64, Point)> {
     let reach = cut.radius;
-    let bounds = cut.piece.bounds();
-    if !bounds.inflate(reach, reach).overlaps(part.bounds) {
+    if !cut.bounds.inflate(reach, reach).overlaps(part.bounds) {
         return None;
     }
     if let Some(bite) = bite_in_bore(cut, part) {
@@ -51,7 +50,7 @@ fn bite(cut: &Cut, part: &Wood<'_>) -> Option<(f64, Point)> {
     }
     let nearest = part
         .edge
-        .around(bounds, reach)
+        .around(cut.bounds, reach)
         .map(|line| distance::between(&cut.piece, &line.piece))
         .min_by(|a, b| a.0.total_cmp(&b.0));
     let crosses = nearest.is_some_and(|(d, _)| d < 1e-9);

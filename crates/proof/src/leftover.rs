@@ -32,12 +32,27 @@ impl Through {
         each.fold(f64::INFINITY, f64::min)
     }
 
+    /// The radius of the bit that comes nearest to `p`.
+    fn radius_at(&self, p: Point) -> f64 {
+        let each = self.swept.iter().map(|(r, lines)| (lines.distance(p) - r, *r));
+        each.min_by(|a, b| a.0.total_cmp(&b.0)).map_or(0.0, |(_, r)| r)
+    }
+
     /// A bound on that along `s`, given its middle's.
     fn bound(&self, s: &Piece, middle: Point, here: f64) -> f64 {
         let each = self
             .swept
             .iter()
             .map(|(r, lines)| lines.bound(s, middle, here + r) - r);
+        each.fold(f64::INFINITY, f64::min)
+    }
+
+    /// The least of it anywhere along `s`, whose middle has `here`.
+    fn least(&self, s: &Piece, here: f64) -> f64 {
+        let each = self
+            .swept
+            .iter()
+            .map(|(r, lines)| lines.least(s, here + r + s.length()) - r);
         each.fold(f64::INFINITY, f64::min)
     }
 }
@@ -93,7 +108,8 @@ impl Edge<'_> {
             let most = self.through.bound(&s, middle, here);
             let done = if most <= LEFTOVER {
                 self.cut(on, middle, half, here, most)
-            } else if half <= FINE / 2.0 || (here - half > LEFTOVER && half <= STRETCH / 2.0) {
+            } else if half <= FINE / 2.0 || (half <= STRETCH / 2.0 && self.through.least(&s, here) > LEFTOVER)
+            {
                 self.uncut(on, &s, middle, here);
                 true
             } else {
@@ -112,7 +128,7 @@ impl Edge<'_> {
         if most <= self.worst + FINE {
             return true;
         }
-        let excused = here > FINE && (self.at_tab(middle) || self.in_corner(on, middle, here));
+        let excused = here > FINE && (self.at_tab(middle) || self.beyond(on, middle, here) < here);
         if !excused {
             self.raise(here, middle);
         }
@@ -129,24 +145,29 @@ impl Edge<'_> {
     fn uncut(&mut self, on: &Piece, s: &Piece, middle: Point, here: f64) {
         if here <= LEFTOVER {
             self.cut(on, middle, 0.0, here, here);
-        } else if self.at_tab(middle) || self.in_corner(on, middle, here) {
+            return;
+        }
+        let beyond = self.beyond(on, middle, here);
+        let in_corner = beyond < here && beyond <= LEFTOVER + CORNER_SLACK;
+        if in_corner || self.at_tab(middle) {
             self.uncut += s.length();
         } else {
-            self.raise(here, middle);
+            self.raise(beyond, middle);
         }
     }
 
     fn at_tab(&self, p: Point) -> bool {
-        let radii = self.through.swept.iter().map(|(r, _)| *r);
-        let r = radii.fold(0.0, f64::max);
-        self.tabs.iter().any(|t| t.at.distance(p) <= t.reach(r))
+        self.tabs
+            .iter()
+            .any(|t| t.at.distance(p) <= t.reach(self.through.radius_at(t.at)))
     }
 
-    fn in_corner(&self, on: &Piece, p: Point, here: f64) -> bool {
+    /// How much of what is left at `p` a bit could have taken: all of it, but in a corner out of its reach.
+    fn beyond(&self, on: &Piece, p: Point, here: f64) -> f64 {
         let least = self
             .through
             .smallest
             .and_then(|r| reach::least_leftover(self.part, on, p, r));
-        least.is_some_and(|least| least > 0.0 && here - least <= LEFTOVER + CORNER_SLACK)
+        here - least.unwrap_or(0.0)
     }
 }

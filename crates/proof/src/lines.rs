@@ -79,6 +79,13 @@ impl Lines {
             .fold(plain, f64::min)
     }
 
+    /// The least distance of `s` from the set, where it is no more than `reach`; infinite otherwise.
+    pub(crate) fn least(&self, s: &Piece, reach: f64) -> f64 {
+        let near = self.around(s.bounds(), reach);
+        near.map(|line| distance::between(s, &line.piece).0)
+            .fold(f64::INFINITY, f64::min)
+    }
+
     /// The greatest distance of any point of `s` from the set, and where.
     pub(crate) fn greatest(&self, s: &Piece) -> (f64, Point) {
         let mut best = (0.0, s.point_at(0.5));

@@ -75,9 +75,15 @@ impl Held<'_> {
     /// Whether enough wood is left: no program may come below the tab's height within half its width of its middle.
     pub(crate) fn judge(&self, runs: &[Run<'_>], thickness: f64, report: &mut Report) {
         let height = self.tab.height - TAB_LESS;
+        let near = |radius: f64| self.tab.width + 4.0 * radius;
         let worst = runs
             .iter()
             .flat_map(|run| run.below(-thickness + height - DEPTH))
+            .filter(|cut| {
+                cut.bounds
+                    .inflate(near(cut.radius), near(cut.radius))
+                    .contains(self.at)
+            })
             .map(|cut| {
                 let across = Piece::line(self.at, self.at + self.away * (2.0 * cut.radius));
                 let side = distance::between(&cut.piece, &across).0 - cut.radius;

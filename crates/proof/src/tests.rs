@@ -1,4 +1,9 @@
-//! Hand-written programs, good and spoilt.
+//! Hand-written programs, drawings and folders, good and spoilt.
+
+mod discs;
+mod drawings;
+mod folders;
+mod plates;
 
 use crate::{ProgramRecord, prove_sheet};
 use cintre_read::LengthUnit;
@@ -8,7 +13,7 @@ use cintre_work::manifest::FileBit;
 
 /// A disc of 100 mm about (100, 100), cut clockwise from 15 mm outside with a 6 mm bit, in two passes with two tabs in
 /// the second, left and right.
-const DISC: &str = "\
+pub(super) const DISC: &str = "\
 (DISC)
 G21 G90 G17 G94 G40 G49
 S16000 M3
@@ -35,7 +40,7 @@ G0 Z12
 M30
 ";
 
-fn bit(name: &str, diameter: f64, drill: bool) -> DesignBit {
+pub(super) fn bit(name: &str, diameter: f64, drill: bool) -> DesignBit {
     DesignBit {
         name: name.to_owned(),
         diameter,
@@ -44,7 +49,7 @@ fn bit(name: &str, diameter: f64, drill: bool) -> DesignBit {
     }
 }
 
-fn disc() -> DesignSheet {
+pub(super) fn disc() -> DesignSheet {
     let tab = |x: f64| DesignTab {
         part: "disc".to_owned(),
         at: [x, 100.0],
@@ -76,7 +81,7 @@ fn disc() -> DesignSheet {
     }
 }
 
-fn record(bit: &str, diameter: f64) -> ProgramRecord {
+pub(super) fn record(bit: &str, diameter: f64) -> ProgramRecord {
     ProgramRecord {
         bit: FileBit {
             name: bit.to_owned(),
@@ -89,20 +94,27 @@ fn record(bit: &str, diameter: f64) -> ProgramRecord {
     }
 }
 
-fn prove(design: &DesignSheet, program: &str) -> Verdict {
+pub(super) fn prove(design: &DesignSheet, program: &str) -> Verdict {
     prove_sheet(design, &[(record("straight-6", 6.0), program.as_bytes())]).remove(0)
 }
 
-#[test]
-fn a_disc_on_two_tabs_passes() {
-    let verdict = prove(&disc(), DISC);
-    assert!(verdict.passed, "{verdict:#?}");
-    assert!(verdict.gouge < 0.001 && verdict.leftover < 0.001, "{verdict:?}");
-    // Half a tab and a bit's radius to each side: 7 mm on the centre's path, brought in from radius 53 to 50.
-    let uncut = 4.0 * 50.0 * (7.0f64 / 53.0).asin();
-    assert!(
-        (verdict.uncut_edge - uncut).abs() < 1.5,
-        "{} for {uncut}",
-        verdict.uncut_edge
-    );
+/// Everything a verdict finds, a line each.
+pub(super) fn said(verdict: &Verdict) -> String {
+    verdict
+        .findings
+        .iter()
+        .map(|f| format!("{} {:?}\n", f.what, f.line))
+        .collect()
+}
+
+/// A plate with a triangular opening that has its sharp corner at the origin, half of its angle to each side of the y axis.
+pub(super) fn plate_with_corner(half: f64) -> DesignSheet {
+    let (x, y) = (60.0 * half.sin(), 60.0 * half.cos());
+    let mut design = disc();
+    design.tabs.clear();
+    design.parts[0].outline = [[-100.0, -100.0], [100.0, -100.0], [100.0, 100.0], [-100.0, 100.0]]
+        .map(|p| [p[0], p[1], 0.0])
+        .to_vec();
+    design.parts[0].openings = vec![vec![[0.0, 0.0, 0.0], [-x, y, 0.0], [x, y, 0.0]]];
+    design
 }

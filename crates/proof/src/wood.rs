@@ -93,10 +93,5 @@ fn sound(chain: &Chain) -> bool {
 
 /// Every mark of a sheet.
 pub(crate) fn marks(parts: &[Wood<'_>]) -> Lines {
-    let pieces: Vec<Piece> = parts
-        .iter()
-        .flat_map(|p| &p.marks)
-        .flat_map(Path::pieces)
-        .collect();
-    Lines::new(pieces.into_iter().enumerate())
+    Lines::new(parts.iter().flat_map(|p| &p.marks).flat_map(Path::pieces))
 }

@@ -53,30 +53,27 @@ impl Cuts {
             ..Self::default()
         };
         for placed in parts {
+            let owner = Owner::of(placed, parts, setup);
             if !placed.part.recesses.is_empty() {
                 return Err(Error::Recess {
                     part: placed.name.clone(),
                 });
             }
             for (k, bore) in placed.part.bores.iter().enumerate() {
-                cuts.bore(&placed.name, Edge::Bore(k), bore, setup)?;
+                cuts.bore(&owner, Edge::Bore(k), bore, setup)?;
             }
             for (k, opening) in placed.part.openings.iter().enumerate() {
-                let made = cuts.profile(&placed.name, Edge::Opening(k), &opening.oriented(false), setup)?;
+                let made = cuts.profile(&owner, Edge::Opening(k), &opening.oriented(false), setup)?;
                 cuts.openings.extend(made);
             }
-            let made = cuts.profile(
-                &placed.name,
-                Edge::Outline,
-                &placed.part.outline.oriented(true),
-                setup,
-            )?;
+            let made = cuts.profile(&owner, Edge::Outline, &placed.part.outline.oriented(true), setup)?;
             cuts.outlines.extend(made);
         }
         Ok(cuts)
     }
 
-    fn bore(&mut self, part: &str, edge: Edge, bore: &Bore, setup: &Setup<'_>) -> Result<(), Error> {
+    fn bore(&mut self, owner: &Owner<'_>, edge: Edge, bore: &Bore, setup: &Setup<'_>) -> Result<(), Error> {
+        let part = owner.name;
         let depth = depth_of(bore, setup.needed());
         let thickness = setup.stock.thickness;
         if !(bore.diameter > 0.0 && depth > 0.0) || matches!(bore.depth, Depth::Blind(d) if d > thickness) {
@@ -107,7 +104,7 @@ impl Cuts {
         } else if bore.depth == Depth::Through && bore.diameter > 2.0 * bit.diameter {
             // A core would come loose: it is held by tabs as an opening's is.
             let circle = Outline::circle(bore.centre, bore.diameter / 2.0).reversed();
-            let made = self.profile(part, edge, &circle, setup)?;
+            let made = self.profile(owner, edge, &circle, setup)?;
             self.openings.extend(made);
         } else {
             let moves = windings(bore, depth, bit, setup.feeds, setup.router.cut);
@@ -123,11 +120,12 @@ impl Cuts {
     /// The cuts along one edge with the wood on its left: one, or several where the bit's road falls apart.
     fn profile(
         &mut self,
-        part: &str,
+        owner: &Owner<'_>,
         edge: Edge,
         outline: &Outline,
         setup: &Setup<'_>,
     ) -> Result<Vec<OneCut>, Error> {
+        let part = owner.name;
         let bit = setup.chosen.straight;
         let radius = bit.diameter / 2.0;
         let centres = parallels(part, edge, outline, radius)?;
@@ -149,7 +147,7 @@ impl Cuts {
                 Cut::Climb => centre.reversed(),
             };
             let road = Road::starting_well(&run, ramp);
-            let tabs = self.tabs(part, edge, (outline, &road), ramp, setup)?;
+            let tabs = self.tabs(owner, edge, (outline, &road), ramp, setup)?;
             let cutting = Cutting {
                 feeds: setup.feeds,
                 plunges: bit.plunges,
@@ -172,7 +170,7 @@ impl Cuts {
     /// The tabs of one road; none where the shop wants none, or where nothing but chips comes out of an opening.
     fn tabs(
         &mut self,
-        part: &str,
+        owner: &Owner<'_>,
         edge: Edge,
         (outline, road): (&Outline, &Road),
         ramp: f64,
@@ -181,6 +179,7 @@ impl Cuts {
         let Some(rule) = setup.router.tabs else {
             return Ok(Vec::new());
         };
+        let part = owner.name;
         if edge != Edge::Outline && !has_slug(part, edge, outline, setup.chosen.straight)? {
             return Ok(Vec::new());
         }
@@ -191,7 +190,23 @@ impl Cuts {
                 thickness,
             });
         }
-        let placed = tabs::place(road, &rule, setup.chosen.straight.diameter, ramp);
+        let diameter = setup.chosen.straight.diameter;
+        let neighbours = if edge == Edge::Outline {
+            &owner.neighbours[..]
+        } else {
+            &[]
+        };
+        let clearance = tabs::clearance(&rule, diameter);
+        let clear = |p: Point| neighbours.iter().all(|n| n.nearest(p).distance >= clearance);
+        let placed = tabs::place(road, (&rule, diameter), ramp, &clear);
+        if placed.spans.is_empty() && !neighbours.is_empty() {
+            // From edge to edge: this cut's own half and the room that the tab's middle needs.
+            let needed = clearance + diameter / 2.0;
+            return Err(Error::NoTabs {
+                part: part.to_owned(),
+                needed,
+            });
+        }
         if placed.spans.len() < placed.wanted {
             self.notes.push(Note::FewTabs {
                 part: part.to_owned(),
@@ -213,6 +228,31 @@ impl Cuts {
             height: rule.height,
         }));
         Ok(placed.spans)
+    }
+}
+
+/// The part whose edges are cut, and the outlines of others that stand so near that their cuts could take its tabs away.
+struct Owner<'a> {
+    name: &'a str,
+    neighbours: Vec<&'a Outline>,
+}
+
+impl<'a> Owner<'a> {
+    fn of(placed: &'a Placed, parts: &'a [Placed], setup: &Setup<'_>) -> Self {
+        let diameter = setup.chosen.straight.diameter;
+        let near = setup
+            .router
+            .tabs
+            .map_or(0.0, |rule| tabs::clearance(&rule, diameter) + diameter);
+        let bounds = placed.part.outline.bounds().inflate(near, near);
+        let others = parts
+            .iter()
+            .filter(|other| other.name != placed.name)
+            .map(|other| &other.part.outline);
+        Self {
+            name: &placed.name,
+            neighbours: others.filter(|o| o.bounds().overlaps(bounds)).collect(),
+        }
     }
 }
 

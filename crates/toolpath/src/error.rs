@@ -120,6 +120,16 @@ pub enum Error {
         /// The stock's thickness, mm.
         thickness: f64,
     },
+    /// Every tab of a part would hold on to wood that the cuts of its neighbours take away.
+    #[error(
+        "no tab of {part} has wood to hold on to beside its neighbours' cuts: parts must stand at least {needed:.2} mm apart (the shop's `house: spacing`)"
+    )]
+    NoTabs {
+        /// The part.
+        part: String,
+        /// The distance from part to part that lets a tab stand, mm.
+        needed: f64,
+    },
     /// A part lies over the edge of its stock.
     #[error("{part} lies {by:.2} mm over the edge of {sheet}")]
     OffStock {

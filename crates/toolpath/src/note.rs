@@ -83,28 +83,24 @@ impl fmt::Display for Note {
                 part,
                 edge,
                 bit,
-                places: 1,
-                depth,
-                at,
-            } => {
-                write!(
-                    f,
-                    "{part}: {bit} leaves {depth:.2} mm in a corner of {edge}, at ({:.1}, {:.1})",
-                    at.x, at.y
-                )
-            }
-            Self::Leftover {
-                part,
-                edge,
-                bit,
                 places,
                 depth,
                 at,
-            } => write!(
-                f,
-                "{part}: {bit} leaves up to {depth:.2} mm in {places} corners of {edge}, the most at ({:.1}, {:.1})",
-                at.x, at.y
-            ),
+            } => {
+                let corners = if *places == 1 {
+                    "a corner".to_owned()
+                } else {
+                    format!("{places} corners")
+                };
+                write!(f, "{part}: {bit} leaves {depth:.2} mm in {corners} of {edge}, ")?;
+                write!(
+                    f,
+                    "{} at ({:.1}, {:.1})",
+                    if *places == 1 { "it lies" } else { "the most" },
+                    at.x,
+                    at.y
+                )
+            }
             Self::FewTabs {
                 part,
                 edge,
@@ -133,9 +129,8 @@ impl fmt::Display for Note {
                     "{part}: {edge} has no gentle stretch for tabs; they stand at corners or on tight curves"
                 )
             }
-            Self::NoTabs => write!(
-                f,
-                "no tabs: every part comes loose at the end of its cut and must be held otherwise"
+            Self::NoTabs => f.write_str(
+                "no tabs: every part comes loose at the end of its cut and must be held otherwise",
             ),
             Self::MarksLeft { count } => {
                 write!(

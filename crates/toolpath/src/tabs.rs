@@ -2,6 +2,7 @@
 
 use crate::lap::Span;
 use crate::road::Road;
+use cintre_geometry::Point;
 use cintre_work::TabRule;
 
 /// A curve of at least this many bit diameters' radius is gentle enough to dress a tab off.
@@ -12,6 +13,12 @@ const CORNER: f64 = 1e-3;
 
 /// Tabs may take at most this share of an edge; more would leave the cut unmade.
 const MOST: f64 = 0.5;
+
+/// A neck narrower than its width by no more than this is not narrower, mm.
+const NARROWER: f64 = 1e-9;
+
+/// The step in which a road is looked along for room, mm.
+const LOOK: f64 = 5.0;
 
 /// So many ways of setting the first tab are tried.
 const SHIFTS: u32 = 16;
@@ -27,33 +34,67 @@ pub(crate) struct Tabs {
     pub(crate) near_corners: bool,
 }
 
+/// How far the middle of a tab must stand from the outline of another part, mm: beyond that part's own cut, with the whole of
+/// the tab, so that it holds on to wood that stays.
+pub(crate) fn clearance(rule: &TabRule, diameter: f64) -> f64 {
+    diameter + (rule.width / 2.0).hypot(diameter / 2.0)
+}
+
 /// Tabs for a road of the bit's centre: at least two, no more than `rule.every` apart as far as corners let them, on straight
-/// or gentle stretches, and off the first `ramp` mm where the bit goes down if there is other room.
-pub(crate) fn place(road: &Road, rule: &TabRule, diameter: f64, ramp: f64) -> Tabs {
+/// or gentle stretches where `clear` says of the road's points that a tab there holds on to something, and off the first
+/// `ramp` mm where the bit goes down if there is other room.
+pub(crate) fn place(
+    road: &Road,
+    (rule, diameter): (&TabRule, f64),
+    ramp: f64,
+    clear: &dyn Fn(Point) -> bool,
+) -> Tabs {
     let reach = rule.width + diameter;
     let length = road.length();
     let wanted = at_least(length / rule.every).max(2);
     let most = at_most(MOST * length / reach);
-    let gentle = gentle_stretches(road, diameter, reach, ramp);
+    let gentle = clear_stretches(road, &gentle_stretches(road, diameter, reach, ramp), clear);
     let near_corners = gentle.is_empty();
     let free = if near_corners {
-        vec![(reach, length - reach)]
+        clear_stretches(road, &[(reach, length - reach)], clear)
     } else {
         gentle
     };
-    let count = wanted.min(most);
+    let count = if free.is_empty() { 0 } else { wanted.min(most) };
     let mut middles = if count == 0 {
         Vec::new()
     } else {
         spread(&free, length, count, reach)
     };
-    fill(&mut middles, &free, length, rule.every, (reach, most));
-    let spans: Vec<Span> = middles.iter().map(|&s| span(road, s, reach)).collect();
+    if count > 0 {
+        fill(&mut middles, &free, length, rule.every, (reach, most));
+    }
+    let spans: Vec<Span> = middles.iter().filter_map(|&s| span(road, s, reach)).collect();
     Tabs {
         near_corners: near_corners && !spans.is_empty(),
         spans,
         wanted,
     }
+}
+
+/// The parts of some stretches that are clear, to the step in which they are looked at.
+fn clear_stretches(road: &Road, stretches: &[(f64, f64)], clear: &dyn Fn(Point) -> bool) -> Vec<(f64, f64)> {
+    let mut found: Vec<(f64, f64)> = Vec::new();
+    for &(from, to) in stretches.iter().filter(|(from, to)| from <= to) {
+        let steps = at_least((to - from) / LOOK).max(1);
+        let mut open = false;
+        for i in 0..=steps {
+            let s = from + (to - from) * float(i) / float(steps);
+            let here = clear(road.point_at(s));
+            match found.last_mut() {
+                Some(last) if here && open => last.1 = s,
+                _ if here => found.push((s, s)),
+                _ => {}
+            }
+            open = here;
+        }
+    }
+    found
 }
 
 /// The stretches of road on which the middle of a tab may stand.
@@ -146,20 +187,29 @@ fn widest_gap(places: &[f64], length: f64) -> (f64, f64) {
         .unwrap_or((length, 0.0))
 }
 
-/// The stretch about `middle` whose ends lie `reach` apart as the crow flies, so that on a curve too the full width is left.
-fn span(road: &Road, middle: f64, reach: f64) -> Span {
-    let mut half = reach / 2.0;
-    for _ in 0..8 {
+/// The stretch about `middle` whose ends lie `reach` apart as the crow flies, so that on a curve too the full width is left;
+/// none where the road turns back so sharply that they never do.
+fn span(road: &Road, middle: f64, reach: f64) -> Option<Span> {
+    let wide = |half: f64| {
         let chord = road
             .point_at(middle - half)
             .distance(road.point_at(middle + half));
-        // A road that turns back on itself is not followed beyond a quarter more.
-        half = (half * reach / chord).min(reach * 0.625);
+        chord >= reach - NARROWER
+    };
+    let (mut low, mut high) = (reach / 2.0, reach);
+    if wide(low) {
+        high = low;
+    } else if !wide(high) {
+        return None;
     }
-    Span {
-        from: middle - half,
-        to: middle + half,
+    while high - low > NARROWER {
+        let half = f64::midpoint(low, high);
+        if wide(half) { high = half } else { low = half }
     }
+    Some(Span {
+        from: middle - high,
+        to: middle + high,
+    })
 }
 
 /// The whole number at or above a small positive figure.
@@ -199,7 +249,7 @@ mod tests {
     #[test]
     fn a_board_has_its_tabs_on_its_sides_no_more_than_the_rule_apart() {
         let road = Road::starting_well(&Outline::rectangle(Rect::new(0.0, 0.0, 1200.0, 150.0)), 90.0);
-        let tabs = place(&road, &RULE, 6.0, 90.0);
+        let tabs = place(&road, (&RULE, 6.0), 90.0, &|_| true);
         assert!(tabs.spans.len() >= 9 && !tabs.near_corners, "{tabs:?}");
         let middles: Vec<f64> = tabs.spans.iter().map(|s| s.from.midpoint(s.to)).collect();
         assert!(
@@ -207,15 +257,42 @@ mod tests {
             "{middles:?}"
         );
         for s in &tabs.spans {
-            assert!((s.to - s.from - 14.0).abs() < 1e-9 && s.from > 90.0);
+            assert!((s.to - s.from - 14.0).abs() < 1e-8 && s.from > 90.0);
+        }
+    }
+
+    #[test]
+    fn a_ribs_tabs_are_even_and_off_its_corners_and_its_ramp() {
+        for (inner, depth, half, count) in [
+            (860.0, 180.0, 0.9, 13),
+            (400.0, 120.0, 0.5, 4),
+            (250.0, 80.0, 1.3, 6),
+        ] {
+            let edge = crate::tests::rib(inner, depth, half);
+            let road = Road::starting_well(&cintre_geometry::parallel(&edge, 3.0).unwrap()[0], 88.0);
+            let tabs = place(&road, (&RULE, 6.0), 88.0, &|_| true);
+            let middles: Vec<f64> = tabs.spans.iter().map(|s| s.from.midpoint(s.to)).collect();
+            assert_eq!((middles.len(), tabs.wanted), (count, count));
+            assert!(widest_gap(&middles, road.length()).0 <= RULE.every);
+            let tight = (0..road.pieces.len())
+                .filter(|&i| road.pieces[i].length() < 10.0)
+                .map(|i| road.extent(i));
+            for (from, to) in tight {
+                assert!(
+                    middles
+                        .iter()
+                        .all(|m| (m - from).abs() >= 14.0 - 1e-9 && (m - to).abs() >= 14.0 - 1e-9)
+                );
+            }
+            assert!(tabs.spans.iter().all(|s| s.from >= 88.0));
         }
     }
 
     #[test]
     fn a_tab_on_a_curve_keeps_its_width_straight_across() {
         let road = Road::starting_well(&Outline::circle(Point::ZERO, 60.0), 30.0);
-        for s in place(&road, &RULE, 6.0, 30.0).spans {
-            assert!((road.point_at(s.from).distance(road.point_at(s.to)) - 14.0).abs() < 1e-9);
+        for s in place(&road, (&RULE, 6.0), 30.0, &|_| true).spans {
+            assert!((road.point_at(s.from).distance(road.point_at(s.to)) - 14.0).abs() < 1e-8);
             assert!(s.to - s.from > 14.01);
         }
     }
@@ -223,9 +300,9 @@ mod tests {
     #[test]
     fn a_small_hole_is_not_swallowed() {
         let road = Road::starting_well(&Outline::circle(Point::ZERO, 9.3), 30.0);
-        let tabs = place(&road, &RULE, 6.35, 30.0);
+        let tabs = place(&road, (&RULE, 6.35), 30.0, &|_| true);
         assert_eq!((tabs.wanted, tabs.spans.len()), (2, 2));
         let road = Road::starting_well(&Outline::circle(Point::ZERO, 8.0), 30.0);
-        assert_eq!(place(&road, &RULE, 6.35, 30.0).spans.len(), 1);
+        assert_eq!(place(&road, (&RULE, 6.35), 30.0, &|_| true).spans.len(), 1);
     }
 }

@@ -11,7 +11,7 @@ pub use spacing::{DEEP_WALL, RIB_CENTRES};
 use crate::error::at_least;
 use crate::line::{overhang, refuse_backwards};
 use crate::{Error, Form};
-use cintre_geometry::Path;
+use cintre_geometry::{Path, Point};
 use cintre_work::{Bore, Caution, Depth, Grain, Part};
 use rib::Rib;
 use spacing::Spacing;
@@ -25,7 +25,7 @@ mod spacing;
 #[cfg(test)]
 mod tests;
 
-/// The tie of a centering whose job says nothing of it, mm: deep enough for two boards' width of bearing and any bolt here.
+/// The tie of a centering whose job says nothing of it, mm: room for a row of bolts of [`BOLT`] and a line of lettering.
 pub const TIE: f64 = 100.0;
 
 /// The bolt holes of a centering whose job says nothing of them, mm: 10 mm bolts, with room to be put together.
@@ -111,7 +111,7 @@ pub fn centering(input: &Input) -> Result<Form, Error> {
     })
 }
 
-fn bore(centre: cintre_geometry::Point, diameter: f64) -> Bore {
+fn bore(centre: Point, diameter: f64) -> Bore {
     Bore {
         centre,
         diameter,

@@ -12,6 +12,9 @@ pub const RIB_CENTRES: f64 = 600.0;
 /// The least clear room between two ribs, mm: a spacer that takes a screw from either side.
 const SPACER: f64 = 25.0;
 
+/// What rounding may take off a number of ribs that just have room.
+const ROUNDING: f64 = 1e-9;
+
 /// Ribs under a wall: the outer ones flush with its faces, the others evenly between.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Spacing {
@@ -26,8 +29,9 @@ pub(crate) struct Spacing {
 impl Spacing {
     pub(crate) fn new(input: &Input) -> Result<Self, Error> {
         let (wall, thickness) = (input.wall, input.thickness);
-        let ribs = input.ribs.unwrap_or_else(|| by_wall(wall, thickness));
         let most = most(wall, thickness);
+        // Where ribs are so thick that fewer have room than a deep wall would have, as many as have.
+        let ribs = input.ribs.unwrap_or_else(|| by_wall(wall, thickness).min(most));
         if input.ribs.is_some() && most >= 2 && !(2..=most).contains(&ribs) {
             return Err(Error::Ribs {
                 given: ribs,
@@ -35,11 +39,9 @@ impl Spacing {
                 most,
             });
         }
-        if most < ribs || ribs < 2 {
-            let ribs = 2;
+        if most < 2 {
             return Err(Error::Wall {
                 given: wall,
-                ribs,
                 thickness,
                 limit: 2.0 * thickness + SPACER,
             });
@@ -71,7 +73,7 @@ fn by_wall(wall: f64, thickness: f64) -> usize {
 
 /// How many ribs have room, with a spacer between each two.
 fn most(wall: f64, thickness: f64) -> usize {
-    whole(((wall + SPACER) / (thickness + SPACER)).floor())
+    whole(((wall + SPACER) / (thickness + SPACER) + ROUNDING).floor())
 }
 
 #[expect(
@@ -99,6 +101,8 @@ mod tests {
             [ribs(102.0), ribs(305.0), ribs(306.0), ribs(1218.0), ribs(1219.0)],
             [2, 2, 3, 3, 4]
         );
+        // 2 x 150 and a spacer: three would be set under so deep a wall, but have no room.
+        assert_eq!((by_wall(325.0, 150.0), most(325.0, 150.0)), (3, 2));
         assert_eq!(most(61.0, 18.0), 2);
         assert_eq!(most(60.9, 18.0), 1);
     }

@@ -77,13 +77,29 @@ fn edge() -> impl Strategy<Value = Outline> {
     })
 }
 
+/// The deepest point inside an edge among a hundred by a hundred, mm: a bound from below.
+fn deepest_inside(edge: &Outline) -> f64 {
+    let b = edge.bounds();
+    let at = |i: u32, k: u32| {
+        Point::new(
+            b.x0 + b.width() * f64::from(i) / 100.0,
+            b.y0 + b.height() * f64::from(k) / 100.0,
+        )
+    };
+    (0..=100)
+        .flat_map(|i| (0..=100).map(move |k| at(i, k)))
+        .map(|p| -edge.signed_distance(p))
+        .fold(0.0, f64::max)
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(96))]
 
     #[test]
     fn every_point_keeps_its_distance_and_side(edge in edge(), distance in prop_oneof![-13.0..-0.05f64, 0.05..13.0f64]) {
         let found = parallel(&edge, distance).unwrap();
-        prop_assert!(!found.is_empty());
+        let grows = edge.is_counter_clockwise() == (distance > 0.0);
+        prop_assert!(!found.is_empty() || !grows && deepest_inside(&edge) <= distance.abs() + PARALLEL_TOLERANCE);
         for piece in found.iter().flat_map(Outline::pieces) {
             prop_assert!(piece.length() >= crate::tidy::SHORT && piece.bulge.abs() <= 1.0 + 1e-9);
             for k in 0..=30 {
@@ -95,6 +111,19 @@ proptest! {
         for piece in found {
             prop_assert_eq!(piece.is_counter_clockwise(), edge.is_counter_clockwise());
         }
+    }
+
+    #[test]
+    fn fillets_and_slots_a_hair_off_the_bits_size_are_met(d in 1.0..12.7f64, digits in 2.0..9.0f64, sign in -1i8..=1, turn in 0.0..6.3f64) {
+        let hair = f64::from(sign) * 10f64.powf(-digits);
+        let by = kurbo::Affine::rotate(turn);
+        let filleted = rounded_box(90.0, 60.0, d + hair).reversed().transformed(by);
+        prop_assert_eq!(parallel(&filleted, d).unwrap().len(), 1);
+        let (w, left) = (2.0 * d + hair, 40.0);
+        let slotted = polygon(&[
+            (0.0, 0.0), (200.0, 0.0), (200.0, 100.0), (left + w, 100.0), (left + w, 62.0), (left, 62.0), (left, 100.0), (0.0, 100.0),
+        ]).transformed(by);
+        prop_assert!(!parallel(&slotted, d).unwrap().is_empty());
     }
 
     #[test]
@@ -204,5 +233,67 @@ fn a_round_opening_gives_the_circle_within_it() {
         let opening = Outline::circle(centre, radius).reversed();
         let found = parallel(&opening, 3.0).unwrap();
         assert!((found[0].area() + std::f64::consts::PI * (radius - 3.0).powi(2)).abs() < 1e-6);
+    }
+}
+
+/// The arc that leaves `from` in the direction `tangent` and ends at `to`.
+fn tangent_arc(from: Point, tangent: Vec2, to: Point) -> Piece {
+    let chord = to - from;
+    let half = tangent.cross(chord).atan2(tangent.dot(chord));
+    Piece {
+        start: from,
+        end: to,
+        bulge: (half / 2.0).tan(),
+    }
+}
+
+/// Half an ellipse over its long axis as `count` pairs of tangent arcs, closed by the axis.
+fn half_ellipse(a: f64, b: f64, count: u32) -> Outline {
+    let point = |t: f64| Point::new(a * t.cos(), b * t.sin());
+    let way = |t: f64| Vec2::new(-a * t.sin(), b * t.cos()).normalize();
+    let mut pieces = Vec::new();
+    for k in 0..count {
+        let at = |k: u32| std::f64::consts::PI * f64::from(k) / f64::from(count);
+        let (p, q, u, v) = (point(at(k)), point(at(k + 1)), way(at(k)), way(at(k + 1)));
+        // Equal tangent lengths d: |q - p - d (u + v)| = 2 d.
+        let (c, w) = (q - p, u + v);
+        let (qa, qb) = (w.hypot2() - 4.0, -2.0 * c.dot(w));
+        let d = (-qb - (qb * qb - 4.0 * qa * c.hypot2()).sqrt()) / (2.0 * qa);
+        let d = d.max((-qb + (qb * qb - 4.0 * qa * c.hypot2()).sqrt()) / (2.0 * qa));
+        let joint = (p + u * d).midpoint(q - v * d);
+        pieces.push(tangent_arc(p, u, joint));
+        pieces.push(tangent_arc(q, -v, joint).reversed());
+    }
+    let mut vertices: Vec<Vertex> = pieces
+        .iter()
+        .map(|p| Vertex {
+            point: p.start,
+            bulge: p.bulge,
+        })
+        .collect();
+    vertices.push(Vertex {
+        point: point(std::f64::consts::PI),
+        bulge: 0.0,
+    });
+    Outline::new(vertices)
+}
+
+#[test]
+fn a_fitted_ellipse_keeps_its_arcs_and_their_centres() {
+    let edge = half_ellipse(700.0, 200.0, 24);
+    for (distance, least) in [(6.35, 48), (-6.35, 46), (-20.0, 40)] {
+        let found = parallel(&edge, distance).unwrap();
+        assert_eq!(found.len(), 1);
+        let arcs = found[0].pieces().filter(|p| !p.is_line()).count();
+        assert!((least..=52).contains(&arcs), "{arcs} arcs at {distance}");
+        for arc in found[0].pieces().filter(|p| !p.is_line()) {
+            let circle = arc.circle().unwrap();
+            let own = edge
+                .pieces()
+                .filter_map(|p| p.circle())
+                .map(|c| c.centre.distance(circle.centre));
+            let corner = edge.vertices().iter().map(|v| v.point.distance(circle.centre));
+            assert!(own.chain(corner).fold(f64::INFINITY, f64::min) < 1e-4 * circle.radius.max(1.0));
+        }
     }
 }

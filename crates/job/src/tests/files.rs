@@ -1,6 +1,7 @@
 use super::JOB;
 use crate::*;
 use cintre_measure::{Rule, Unit};
+use proptest::prelude::*;
 
 const SEED_JOB: &str = include_str!("../../../../seeds/job.yaml");
 const SEED_SHOP: &str = include_str!("../../../../seeds/shop.yaml");
@@ -137,4 +138,36 @@ fn written_out_in_full_it_reads_back_as_the_same() {
     let full = shown(plain_shop("shop.yaml", GARDEN_SHOP));
     assert_eq!(shown(plain_shop("shop.yaml", &full)), full);
     assert!(full.contains("safe-height: 12 mm"), "{full}");
+}
+
+proptest! {
+    /// However the sizes are written, in whichever unit, the job written out in full has the same ones to the last digit.
+    #[test]
+    fn any_sizes_survive_being_written_out(
+        span in 40.0_f64..19_000.0,
+        inches in 2_u32..700,
+        over in 1_u32..32,
+        wall in 1_u32..2000,
+        inch in any::<bool>(),
+    ) {
+        let unit = if inch { "in" } else { "mm" };
+        let text = format!(
+            "title: x\nunits: {unit}\nshop: {{ stock: {{ s: {{ material: m, sheet: [900, 800], thickness: 9 }} }}, \
+             machines: {{ d: {{ kind: drawing }} }} }}\narches:\n  a: {{ shape: elliptical, span: {span} mm, \
+             rise: {inches} {over}/32 in }}\nmake:\n  - centering: {{ arch: a, wall: {wall}, lagging: 1, stock: s, machine: d }}\n"
+        );
+        let before = shown(read_job("job.yaml", &text));
+        let after = shown(read_job("job.yaml", &shown(plain_job("job.yaml", &text))));
+        prop_assert_eq!(&before.arch("a").unwrap().sizes, &after.arch("a").unwrap().sizes);
+        prop_assert_eq!(&before.make[0].form, &after.make[0].form);
+        let machine = |job: &Job| match &job.shop {
+            ShopAt::Inline(shop) => match &shop.machines["d"] {
+                MachineSpec::Drawing(drawing) => drawing.units,
+                MachineSpec::Router(router) => router.units,
+            },
+            ShopAt::File(_) => Unit::Millimetre,
+        };
+        prop_assert_eq!(machine(&before), if inch { Unit::Inch } else { Unit::Millimetre });
+        prop_assert_eq!(machine(&after), machine(&before));
+    }
 }

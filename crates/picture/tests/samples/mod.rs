@@ -73,7 +73,7 @@ pub(crate) fn segmental() -> ArchDrawing<'static> {
         springing: Some((Point::new(-610.0, 0.0), Point::new(610.0, 0.0))),
         dimensions: vec![
             dimension((-610.0, 0.0), (610.0, 0.0), Side::Below, "span 1220"),
-            dimension((0.0, 0.0), (0.0, 260.0), Side::Right, "rise 260"),
+            dimension((610.0, 0.0), (0.0, 260.0), Side::Right, "rise 260"),
             dimension((0.0, 260.0), (0.0, 475.0), Side::Left, "ring 215"),
         ],
         notes: vec![
@@ -95,7 +95,7 @@ pub(crate) fn flat() -> ArchDrawing<'static> {
         springing: Some((Point::new(-600.0, 0.0), Point::new(600.0, 0.0))),
         dimensions: vec![
             dimension((-600.0, 0.0), (600.0, 0.0), Side::Below, "span 1200"),
-            dimension((0.0, 0.0), (0.0, 24.0), Side::Right, "rise 24"),
+            dimension((600.0, 0.0), (0.0, 24.0), Side::Right, "rise 24"),
         ],
         ..arch_drawing("lodge window: segmental arch", Path::from_pieces(&[ring(r)]))
     }
@@ -123,9 +123,60 @@ pub(crate) fn three_centred() -> ArchDrawing<'static> {
         springing: Some((Point::new(-900.0, 0.0), Point::new(900.0, 0.0))),
         dimensions: vec![
             dimension((-900.0, 0.0), (900.0, 0.0), Side::Below, "span 1800"),
-            dimension((0.0, 0.0), (0.0, rise), Side::Right, &format!("rise {rise:.1}")),
+            dimension((900.0, 0.0), (0.0, rise), Side::Right, &format!("rise {rise:.1}")),
         ],
         ..arch_drawing("coach house: three-centred arch", Path::from_pieces(&pieces))
+    }
+}
+
+/// A lancet, struck from centres outside its span.
+pub(crate) fn lancet() -> ArchDrawing<'static> {
+    let (span, radius) = (800.0_f64, 1100.0_f64);
+    let away = radius - span / 2.0;
+    let turn = (away / radius).acos();
+    let pieces = [
+        over(Point::new(away, 0.0), radius, PI, PI - turn),
+        over(Point::new(-away, 0.0), radius, turn, 0.0),
+    ];
+    let rise = radius * turn.sin();
+    ArchDrawing {
+        centres: vec![
+            centre(Point::new(away, 0.0), radius, "C1"),
+            centre(Point::new(-away, 0.0), radius, "C2"),
+        ],
+        springing: Some((Point::new(-400.0, 0.0), Point::new(400.0, 0.0))),
+        dimensions: vec![
+            dimension((-400.0, 0.0), (400.0, 0.0), Side::Below, "span 800"),
+            dimension((400.0, 0.0), (0.0, rise), Side::Right, &format!("rise {rise:.1}")),
+        ],
+        ..arch_drawing("chapel: pointed arch", Path::from_pieces(&pieces))
+    }
+}
+
+/// An ogee: the upper arcs are struck from above.
+pub(crate) fn ogee() -> ArchDrawing<'static> {
+    // Lower arcs of radius 500 turn by 70 degrees, the upper ones bend back until the middle line.
+    let (lower, turn) = (500.0, 70.0_f64.to_radians());
+    let c = Point::new(-100.0, 0.0);
+    let first = over(c, lower, PI, PI - turn);
+    let out = first.end - c;
+    let upper = (0.0 - first.end.x) / 0.30;
+    let top = first.end + out / lower * upper;
+    let back = Piece::arc(top, first.end, 0.36);
+    let mirror = Affine::new([-1.0, 0.0, 0.0, 1.0, 0.0, 0.0]);
+    let half = Path::from_pieces(&[first, back]).transformed(Affine::translate((-back.end.x, 0.0)));
+    let other = half.transformed(mirror).reversed();
+    let shift = Vec2::new(-back.end.x, 0.0);
+    let flip = |p: Point| mirror * p;
+    ArchDrawing {
+        centres: vec![
+            centre(c + shift, lower, "C1"),
+            centre(flip(c + shift), lower, "C2"),
+            centre(top + shift, upper, "C3"),
+            centre(flip(top + shift), upper, "C4"),
+        ],
+        springing: Some((half.start(), other.end())),
+        ..arch_drawing("summer house: ogee arch", half.then(&other))
     }
 }
 
@@ -162,7 +213,8 @@ pub(crate) fn rib() -> Part {
         path: Path::polyline(&[a.into(), b.into()]),
         kind: MarkKind::Line,
     };
-    let letters = strokes("gate rib", 16.0, Point::new(-400.0, 20.0), Anchor::Start).unwrap();
+    let letters = strokes("gate rib", 16.0, Point::new(-400.0, 20.0), Anchor::Start)
+        .expect("the name is in letters of the face");
     let text = letters.into_iter().map(|path| Mark {
         path,
         kind: MarkKind::Text,
@@ -259,6 +311,41 @@ pub(crate) fn sheet() -> Sheet {
             place("strut 1", &strut, 1450.0, 560.0),
             place("strut 2", &strut, 1530.0, 560.0),
         ],
+    }
+}
+
+/// A small upright sheet crowded with wedges and bored plates, one of them too narrow for its name.
+pub(crate) fn crowded() -> Sheet {
+    let mut parts = Vec::new();
+    for row in 0..12_u32 {
+        for column in 0..5_u32 {
+            let (x, y) = (12.0 + 118.0 * f64::from(column), 12.0 + 98.0 * f64::from(row));
+            let mut part = plain("plate", Outline::rectangle(Rect::new(0.0, 0.0, 106.0, 86.0)));
+            for (u, v) in [(12.0, 12.0), (94.0, 12.0), (94.0, 74.0), (12.0, 74.0)] {
+                part.bores.push(Bore {
+                    centre: Point::new(u, v),
+                    diameter: 8.0,
+                    depth: Depth::Through,
+                });
+            }
+            parts.push(place(&format!("plate {}", row * 5 + column + 1), &part, x, y));
+        }
+    }
+    let sliver = plain(
+        "lagging spacer",
+        Outline::rectangle(Rect::new(0.0, 0.0, 4.0, 300.0)),
+    );
+    parts.push(place("lagging spacer", &sliver, 602.0, 400.0));
+    let stock = Stock {
+        name: "left-over".into(),
+        size: (610.0, 1220.0),
+        grain: StockGrain::Short,
+        ..sheet().stock
+    };
+    Sheet {
+        id: "sheet-2".into(),
+        stock,
+        parts,
     }
 }
 
@@ -371,6 +458,8 @@ pub(crate) fn parts_drawing(parts: &[Part]) -> PartsDrawing<'_> {
 pub(crate) fn pictures() -> Vec<(&'static str, String)> {
     let sheet = sheet();
     let (programs, tabs) = (programs(&sheet), tabs(&sheet));
+    let crowded = crowded();
+    let crowded_programs = self::programs(&crowded);
     let notes = ["The proof speaks of shape only; the person at the machine decides.".to_owned()];
     let small = Outline::new(vec![
         Vertex {
@@ -395,10 +484,16 @@ pub(crate) fn pictures() -> Vec<(&'static str, String)> {
         ("segmental", cintre_picture::arch(&segmental())),
         ("flat", cintre_picture::arch(&flat())),
         ("three-centred", cintre_picture::arch(&three_centred())),
+        ("lancet", cintre_picture::arch(&lancet())),
+        ("ogee", cintre_picture::arch(&ogee())),
         ("round", cintre_picture::arch(&round())),
         (
             "sheet",
             cintre_picture::sheet(&sheet_drawing(&sheet, &programs, &tabs, &notes)),
+        ),
+        (
+            "crowded",
+            cintre_picture::sheet(&sheet_drawing(&crowded, &crowded_programs, &[], &notes)),
         ),
         ("parts", cintre_picture::parts(&parts_drawing(&parts))),
     ]

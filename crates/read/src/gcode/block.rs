@@ -4,21 +4,14 @@ use super::words::Word;
 use crate::LengthUnit;
 
 /// What one block asks for.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Block {
     pub(super) motion: Option<Motion>,
-    pub(super) plane: bool,
     pub(super) unit: Option<LengthUnit>,
-    pub(super) absolute: bool,
-    pub(super) feed_mode: bool,
-    pub(super) no_compensation: bool,
-    pub(super) no_length: bool,
-    pub(super) zero: bool,
-    pub(super) dwell: bool,
+    /// The words that only say that something holds or happens, each alone in its modal group here.
+    pub(super) said: Vec<&'static str>,
     pub(super) stop: Option<Stop>,
     pub(super) spindle: Option<bool>,
-    pub(super) change: bool,
-    pub(super) coolant: bool,
     pub(super) values: Values,
 }
 
@@ -75,15 +68,15 @@ impl Block {
             20 => once(&mut self.motion, Motion::Clockwise),
             30 => once(&mut self.motion, Motion::CounterClockwise),
             800 => once(&mut self.motion, Motion::None),
-            40 => flag(&mut self.dwell),
-            170 => flag(&mut self.plane),
+            40 => self.say("G4"),
+            170 => self.say("G17"),
             200 => once(&mut self.unit, LengthUnit::Inch),
             210 => once(&mut self.unit, LengthUnit::Millimetre),
-            400 => flag(&mut self.no_compensation),
-            490 => flag(&mut self.no_length),
-            540 => flag(&mut self.zero),
-            900 => flag(&mut self.absolute),
-            940 => flag(&mut self.feed_mode),
+            400 => self.say("G40"),
+            490 => self.say("G49"),
+            540 => self.say("G54"),
+            900 => self.say("G90"),
+            940 => self.say("G94"),
             910 => Err("incremental distances (G91)".to_owned()),
             _ => Err(format!("G{} is not taken", spelled(tenths))),
         }
@@ -96,10 +89,23 @@ impl Block {
             30 => once(&mut self.spindle, true),
             50 => once(&mut self.spindle, false),
             40 => Err("the spindle turned backwards (M4)".to_owned()),
-            60 => flag(&mut self.change),
-            70 | 80 | 90 => flag(&mut self.coolant),
+            60 => self.say("M6"),
+            70 | 80 | 90 => self.say("coolant"),
             _ => Err(format!("M{} is not taken", spelled(tenths))),
         }
+    }
+
+    fn say(&mut self, word: &'static str) -> Result<(), String> {
+        if self.says(word) {
+            return Err("two words of one modal group on a line".to_owned());
+        }
+        self.said.push(word);
+        Ok(())
+    }
+
+    /// Whether it has the word.
+    pub(super) fn says(&self, word: &str) -> bool {
+        self.said.contains(&word)
     }
 
     /// Whether it names a place to go to.
@@ -136,13 +142,6 @@ fn once<T>(place: &mut Option<T>, value: T) -> Result<(), String> {
         None => Ok(()),
         Some(_) => Err("two words of one modal group on a line".to_owned()),
     }
-}
-
-fn flag(place: &mut bool) -> Result<(), String> {
-    if std::mem::replace(place, true) {
-        return Err("two words of one modal group on a line".to_owned());
-    }
-    Ok(())
 }
 
 /// A code in tenths, as G61.1 has them.

@@ -18,37 +18,26 @@ pub(super) struct State {
     safe: f64,
     unit: Option<LengthUnit>,
     motion: Option<Motion>,
-    said: Said,
+    said: Vec<&'static str>,
     feed: Option<f64>,
     speed: f64,
     turning: bool,
     x: Option<f64>,
     y: Option<f64>,
     z: Option<f64>,
-    begun: bool,
-    ended: bool,
+    stage: Stage,
 }
 
-/// The modes that a program has to state, since what the last one left behind is not known.
-#[derive(Default)]
-struct Said {
-    modes: Vec<&'static str>,
+/// How far the program has come.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Stage {
+    Before,
+    Running,
+    Ended,
 }
 
-impl Said {
-    fn say(&mut self, mode: &'static str, said: bool) {
-        if said {
-            self.modes.push(mode);
-        }
-    }
-
-    fn need(&self, modes: &[&'static str]) -> Result<(), String> {
-        match modes.iter().find(|m| !self.modes.contains(m)) {
-            Some(missing) => Err(format!("a move before {missing} is stated")),
-            None => Ok(()),
-        }
-    }
-}
+/// The modes that a program has to state before it moves, since what the last one left behind is not known.
+const STATED: [&str; 5] = ["G90", "G17", "G40", "G49", "G94"];
 
 impl State {
     pub(super) fn new(safe: f64) -> Self {
@@ -56,15 +45,14 @@ impl State {
             safe,
             unit: None,
             motion: None,
-            said: Said::default(),
+            said: Vec::new(),
             feed: None,
             speed: 0.0,
             turning: false,
             x: None,
             y: None,
             z: None,
-            begun: false,
-            ended: false,
+            stage: Stage::Before,
         }
     }
 
@@ -72,12 +60,12 @@ impl State {
         self.unit
     }
 
-    pub(super) const fn begun(&self) -> bool {
-        self.begun
+    pub(super) fn begun(&self) -> bool {
+        self.stage != Stage::Before
     }
 
-    pub(super) const fn ended(&self) -> bool {
-        self.ended
+    pub(super) fn ended(&self) -> bool {
+        self.stage == Stage::Ended
     }
 
     /// Runs one line.
@@ -90,10 +78,10 @@ impl State {
         if text.trim().is_empty() {
             return Ok(());
         }
-        self.begun = true;
-        if self.ended {
+        if self.ended() {
             return Err("something after the end of the program".to_owned());
         }
+        self.stage = Stage::Running;
         if text.len() > LONGEST_LINE {
             return Err(format!(
                 "a line of {} characters; the standard has 256",
@@ -111,7 +99,7 @@ impl State {
         // In the standard's own order: feed, speed, tool, spindle, dwell, modes, motion, stop.
         self.settings(&block)?;
         self.spindle(&block)?;
-        self.modes(&block);
+        self.said.extend(&block.said);
         self.motion(number, &block, program)?;
         self.stop(&block)
     }
@@ -140,7 +128,7 @@ impl State {
     }
 
     fn spindle(&mut self, block: &Block) -> Result<(), String> {
-        if block.change && (self.x.is_some() || self.z.is_some()) {
+        if block.says("M6") && (self.x.is_some() || self.z.is_some()) {
             return Err("a change of bit half way; each bit has its own program".to_owned());
         }
         if let Some(on) = block.spindle {
@@ -152,16 +140,8 @@ impl State {
         Ok(())
     }
 
-    fn modes(&mut self, block: &Block) {
-        self.said.say("G17", block.plane);
-        self.said.say("G40", block.no_compensation);
-        self.said.say("G49", block.no_length);
-        self.said.say("G90", block.absolute);
-        self.said.say("G94", block.feed_mode);
-    }
-
     fn motion(&mut self, number: usize, block: &Block, program: &mut ProgramRead) -> Result<(), String> {
-        if block.dwell {
+        if block.says("G4") {
             let plain =
                 block.values.p.is_some_and(|p| p >= 0.0) && !block.has_axes() && block.motion.is_none();
             return if plain {
@@ -186,7 +166,9 @@ impl State {
             };
         }
         let unit = self.unit.ok_or("a move before the unit is stated")?.millimetres();
-        self.said.need(&["G90", "G17", "G40", "G49", "G94"])?;
+        if let Some(missing) = STATED.iter().find(|word| !self.said.contains(word)) {
+            return Err(format!("a move before {missing} is stated"));
+        }
         let arc = matches!(self.motion, Some(Motion::Clockwise | Motion::CounterClockwise));
         if offsets && !arc {
             return Err("I or J without an arc".to_owned());
@@ -308,7 +290,7 @@ impl State {
         if block.stop != Some(Stop::End) {
             return Ok(());
         }
-        self.ended = true;
+        self.stage = Stage::Ended;
         match self.z {
             Some(z) if z < self.safe - SAME_PLACE => {
                 Err(format!("it ends with the bit at Z {z:.3}, below the safe height"))

@@ -61,7 +61,7 @@ impl Pen {
             'A' => 7,
             _ => return Err(format!("{command} in a path, which is neither a line nor an arc")),
         };
-        if values.is_empty() || values.len() % take != 0 {
+        if values.is_empty() || !values.len().is_multiple_of(take) {
             return Err(format!("{command} in a path with {} numbers", values.len()));
         }
         for (turn, v) in values.chunks_exact(take).enumerate() {

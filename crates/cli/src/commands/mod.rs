@@ -1,0 +1,47 @@
+//! The commands, a file each.
+
+pub(crate) mod check;
+pub(crate) mod draw;
+pub(crate) mod figures;
+pub(crate) mod make;
+pub(crate) mod prove;
+pub(crate) mod schema;
+pub(crate) mod start;
+
+use crate::outcome::Failure;
+use crate::terminal::Terminal;
+use cintre_job::{ShopAt, read_job, read_shop};
+use cintre_make::{Conduct, Plan, plan};
+use std::fs;
+use std::path::Path;
+
+/// Files longer than this are not what they are taken for; bytes. The readers refuse them too, but by then they are read.
+const LONGEST: u64 = 1 << 20;
+
+/// Reads a job and its shop and plans it.
+fn planned(job_file: &Path, terminal: &Terminal) -> Result<Plan, Failure> {
+    let job = read_job(&job_file.display().to_string(), &text(job_file)?)?;
+    let shop = match &job.shop {
+        ShopAt::Inline(shop) => (**shop).clone(),
+        ShopAt::File(name) => {
+            let file = job_file.parent().unwrap_or_else(|| Path::new("")).join(name);
+            read_shop(&file.display().to_string(), &text(&file)?)?
+        }
+    };
+    let conduct = Conduct {
+        say: &|text| terminal.progress(text),
+        stop: &|| false,
+    };
+    Ok(plan(&job, &shop, conduct)?)
+}
+
+fn text(file: &Path) -> Result<String, Failure> {
+    let size = fs::metadata(file).map_err(Failure::io(file, "read"))?.len();
+    if size > LONGEST {
+        let long = std::io::Error::other(format!(
+            "it is {size} bytes long, and {LONGEST} is the most that is taken"
+        ));
+        return Err(Failure::io(file, "read")(long));
+    }
+    fs::read_to_string(file).map_err(Failure::io(file, "read"))
+}

@@ -1,0 +1,81 @@
+//! `cintre prove`: a made folder read back and proven again.
+
+use crate::args::Prove;
+use crate::folder::files_in;
+use crate::outcome::Failure;
+use crate::terminal::Terminal;
+use cintre_proof::{DESIGN, FolderVerdict, MANIFEST, prove_folder};
+use serde_json::{Value, json};
+use std::fmt::Write as _;
+use std::fs;
+use std::path::Path;
+
+pub(crate) fn run(args: &Prove, terminal: &Terminal) -> Result<(), Failure> {
+    let folder = &args.folder;
+    let present = files_in(folder)?;
+    let present: Vec<&str> = present.iter().map(String::as_str).collect();
+    let text = |name: &str| {
+        let path = folder.join(name);
+        fs::read_to_string(&path).map_err(Failure::io(&path, "read"))
+    };
+    terminal.progress("reading the files back and proving them");
+    let read = |path: &str| fs::read(folder.join(path)).ok();
+    let verdict = prove_folder(&text(MANIFEST)?, &text(DESIGN)?, &present, &read)
+        .map_err(|error| Failure::Unproven(error.to_string()))?;
+    if terminal.json {
+        terminal.print_json(&told_json(folder, &verdict))?;
+    } else {
+        terminal.print(&told(&verdict))?;
+    }
+    if verdict.passed {
+        terminal.say("Every file is what it was and passes. The proof speaks of shape only.");
+        Ok(())
+    } else {
+        Err(Failure::Unproven(format!(
+            "{} does not pass: cut nothing from it",
+            folder.display()
+        )))
+    }
+}
+
+/// What was found, a line a file, with what is wrong under it.
+pub(crate) fn told(verdict: &FolderVerdict) -> String {
+    let mut text = String::new();
+    for finding in &verdict.findings {
+        // Writing into a string does not fail.
+        let _ = writeln!(text, "{finding}");
+    }
+    for file in &verdict.files {
+        let v = &file.verdict;
+        let word = if v.passed { "passed" } else { "FAILED" };
+        let _ = writeln!(
+            text,
+            "{word}  {}  gouge {:.4} mm, leftover {:.4} mm, edge left uncut {:.1} mm",
+            file.path, v.gouge, v.leftover, v.uncut_edge
+        );
+        for finding in &v.findings {
+            let part = finding
+                .part
+                .as_ref()
+                .map_or_else(String::new, |part| format!(", {part}"));
+            let at = finding
+                .at
+                .map_or_else(String::new, |[x, y]| format!(", at ({x:.3}, {y:.3})"));
+            let line = finding
+                .line
+                .map_or_else(String::new, |line| format!(", line {line}"));
+            let _ = writeln!(text, "        {}{part}{at}{line}", finding.what);
+        }
+    }
+    text
+}
+
+/// The same for a program to read.
+pub(crate) fn told_json(folder: &Path, verdict: &FolderVerdict) -> Value {
+    json!({
+        "folder": folder.display().to_string(),
+        "passed": verdict.passed,
+        "findings": verdict.findings.iter().map(ToString::to_string).collect::<Vec<_>>(),
+        "files": verdict.files.iter().map(|file| json!({ "path": file.path, "proof": file.verdict })).collect::<Vec<_>>(),
+    })
+}

@@ -1,0 +1,110 @@
+//! Figures as JSON: millimetres and degrees, full precision.
+
+use crate::Plan;
+use crate::arches::NamedArch;
+use cintre_forms::{Figure, Form, Unit};
+use cintre_geometry::{Piece, Point, Soffit};
+use serde_json::{Map, Value, json};
+
+pub(super) fn json(plan: &Plan) -> Value {
+    let arches: Map<String, Value> = plan
+        .arches
+        .iter()
+        .map(|arch| (arch.name.clone(), arch_json(arch)))
+        .collect();
+    json!({
+        "units": "mm",
+        "cautions": plan.cautions,
+        "arches": arches,
+        "forms": plan.forms.iter().map(form).collect::<Vec<_>>(),
+    })
+}
+
+fn arch_json(named: &NamedArch) -> Value {
+    let arch = &named.arch;
+    let figures = arch.figures();
+    let mut value = json!({
+        "shape": arch.shape,
+        "span": arch.span,
+        "rise": arch.rise,
+        "pieces": pieces(&arch.soffit),
+        "developed_length": figures.developed_length,
+        "area_above_springing": figures.area,
+        "ordinates": figures.ordinates.iter().map(|&p| point(p)).collect::<Vec<_>>(),
+        "quarter_height": figures.quarter_height,
+        "crown_chord": figures.crown_chord,
+        "springing_lean_deg": figures.springing_lean.to_degrees(),
+    });
+    if let Some((depth, back)) = &named.ring {
+        value["ring"] = json!({
+            "depth": depth,
+            "pieces": back.pieces().map(|p| piece(&p)).collect::<Vec<_>>(),
+            "developed_length": back.length(),
+        });
+    }
+    if named.fit.worst_error > 0.0 {
+        value["tangent_arcs"] = json!({
+            "count": named.fit.path.pieces().len(),
+            "worst_error": named.fit.worst_error,
+            "pieces": named.fit.path.pieces().map(|p| piece(&p)).collect::<Vec<_>>(),
+        });
+    }
+    value
+}
+
+fn pieces(soffit: &Soffit) -> Value {
+    match soffit {
+        Soffit::Path(path) => path.pieces().map(|p| piece(&p)).collect(),
+        Soffit::Curve(_) => {
+            json!([{ "kind": "curve", "start": point(soffit.start()), "end": point(soffit.end()) }])
+        }
+    }
+}
+
+fn piece(piece: &Piece) -> Value {
+    let (start, end) = (point(piece.start), point(piece.end));
+    match piece.circle() {
+        None => json!({ "kind": "line", "start": start, "end": end }),
+        Some(circle) => json!({
+            "kind": "arc",
+            "centre": point(circle.centre),
+            "radius": circle.radius,
+            "start": start,
+            "end": end,
+            "sweep_deg": piece.sweep().to_degrees(),
+        }),
+    }
+}
+
+fn point(p: Point) -> Value {
+    json!([p.x, p.y])
+}
+
+fn form(form: &Form) -> Value {
+    let mut value = json!({ "form": form.kind, "arch": form.arch, "notes": form.notes });
+    for figure in &form.figures {
+        value[figure.name.replace([' ', '-'], "_")] = figure_value(figure);
+    }
+    let parts = form
+        .parts
+        .iter()
+        .map(|part| json!({ "name": part.name, "count": part.count, "fit_error": part.fit_error }));
+    value["parts"] = parts.collect();
+    value
+}
+
+fn figure_value(figure: &Figure) -> Value {
+    match (figure.values.as_slice(), figure.unit) {
+        (&[one], Unit::Count) => {
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "a count of things"
+            )]
+            let count = one as u64;
+            json!(count)
+        }
+        (&[one], _) => json!(one),
+        (several, _) => json!(several),
+    }
+}

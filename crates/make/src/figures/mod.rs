@@ -1,0 +1,67 @@
+//! Setting-out figures: to read, and as JSON.
+
+mod json;
+mod table;
+
+use crate::Plan;
+use crate::arches::NamedArch;
+use cintre_forms::Form;
+use cintre_measure::{Rule, Unit};
+
+/// How lengths are shown: on a rule's marks with what is left over.
+#[derive(Clone, Copy, Debug)]
+pub struct Shown {
+    /// The rule.
+    pub rule: Rule,
+}
+
+impl Shown {
+    /// Lengths in `units`, on a plan's own rule where that has marks of the unit, else on the unit's usual one.
+    pub fn new(plan: &Plan, units: Unit) -> Self {
+        let rule = match (units, unit_of(plan.rule)) {
+            (Unit::Millimetre, Unit::Inch) => Rule::HalfMillimetre,
+            (Unit::Inch, Unit::Millimetre) => Rule::ThirtySecond,
+            _ => plan.rule,
+        };
+        Self { rule }
+    }
+
+    /// The unit of the marks.
+    pub(crate) const fn unit(self) -> Unit {
+        unit_of(self.rule)
+    }
+
+    /// A length as it is read off the rule.
+    pub fn length(self, mm: f64) -> String {
+        self.rule.read(mm).to_string()
+    }
+}
+
+const fn unit_of(rule: Rule) -> Unit {
+    match rule {
+        Rule::Millimetre | Rule::HalfMillimetre => Unit::Millimetre,
+        _ => Unit::Inch,
+    }
+}
+
+impl Plan {
+    /// The figures as a table of at most 80 columns, cautions first.
+    pub fn figures_table(&self, shown: Shown) -> String {
+        table::table(self, shown)
+    }
+
+    /// The figures in full precision, millimetres and degrees.
+    pub fn figures_json(&self) -> serde_json::Value {
+        json::json(self)
+    }
+}
+
+/// What stands over an arch's figures: `gate: segmental arch`.
+pub(crate) fn heading(arch: &NamedArch) -> String {
+    format!("{}: {} arch", arch.name, arch.arch.shape)
+}
+
+/// What stands over a form's figures: `gate: centering`.
+pub(crate) fn form_heading(form: &Form) -> String {
+    format!("{}: {}", form.arch, form.kind)
+}

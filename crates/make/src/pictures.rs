@@ -1,0 +1,146 @@
+//! The job's pictures: its arches, its forms, its sheets.
+
+use crate::arches::NamedArch;
+use crate::figures::{Shown, form_heading, heading};
+use crate::{Plan, PlannedSheet, Trouble};
+use cintre_forms::Form;
+use cintre_geometry::Point;
+use cintre_picture::{ArchDrawing, Centre, Dimension, Lengths, PartsDrawing, SheetDrawing, Side};
+use cintre_work::{Machine, Unit};
+
+/// A picture and the name of its file, without an ending.
+#[derive(Clone, Debug)]
+pub struct Picture {
+    /// `arch-gate`, `form-1-gate-centering`, `sheet-1`.
+    pub name: String,
+    /// The picture, an SVG document.
+    pub svg: String,
+}
+
+impl Plan {
+    /// Every picture of the job.
+    pub fn pictures(&self, shown: Shown) -> Vec<Picture> {
+        let write = |mm: f64| shown.rule.read(mm).mark_text();
+        let lengths = Lengths {
+            unit: unit(shown),
+            write: &write,
+        };
+        let arches = self.arches.iter().map(|arch| self.arch(arch, lengths));
+        let forms = self
+            .forms
+            .iter()
+            .enumerate()
+            .map(|(i, form)| self.form(i, form, lengths));
+        let sheets = self.sheets.iter().map(|sheet| self.sheet(sheet, lengths));
+        arches.chain(forms).chain(sheets).collect()
+    }
+
+    fn arch(&self, named: &NamedArch, lengths: Lengths<'_>) -> Picture {
+        let arch = &named.arch;
+        let (left, right) = (arch.soffit.start(), arch.soffit.end());
+        let crown = Point::new(0.0, arch.rise);
+        let dimension = |from, to, side, word: &str, mm| Dimension {
+            from,
+            to,
+            side,
+            text: format!("{word} {}", (lengths.write)(mm)),
+        };
+        let centres = named
+            .arch
+            .figures()
+            .centres
+            .into_iter()
+            .enumerate()
+            .map(|(i, c)| Centre {
+                at: c.at,
+                radius: c.radius,
+                name: format!("C{}", i + 1),
+                text: format!("R {}", (lengths.write)(c.radius)),
+            });
+        let drawing = ArchDrawing {
+            title: cintre_lettering::spell(&self.title),
+            name: cintre_lettering::spell(&heading(named)),
+            soffit: named.fit.path.clone(),
+            extrados: named.ring.as_ref().map(|(_, back)| back.clone()),
+            joints: Vec::new(),
+            centres: centres.collect(),
+            springing: Some((left, right)),
+            axis: Some(0.0),
+            dimensions: vec![
+                dimension(left, right, Side::Below, "span", arch.span),
+                dimension(Point::new(right.x, 0.0), crown, Side::Right, "rise", arch.rise),
+            ],
+            notes: Vec::new(),
+            lengths,
+        };
+        Picture {
+            name: format!("arch-{}", file_name(&named.name)),
+            svg: cintre_picture::arch(&drawing),
+        }
+    }
+
+    fn form(&self, number: usize, form: &Form, lengths: Lengths<'_>) -> Picture {
+        let drawing = PartsDrawing {
+            title: &cintre_lettering::spell(&self.title),
+            name: &cintre_lettering::spell(&form_heading(form)),
+            parts: &form.parts,
+            notes: &[],
+            lengths,
+        };
+        let name = format!("form-{}-{}-{}", number + 1, file_name(&form.arch), form.kind);
+        Picture {
+            name,
+            svg: cintre_picture::parts(&drawing),
+        }
+    }
+
+    fn sheet(&self, planned: &PlannedSheet, lengths: Lengths<'_>) -> Picture {
+        let zero = match &planned.machine {
+            Machine::Router(router) => Some(Point::new(router.zero.at.0, router.zero.at.1)),
+            Machine::Drawing(_) => None,
+        };
+        let (programs, tabs) = planned
+            .road
+            .as_ref()
+            .map_or((&[][..], &[][..]), |road| (&road.programs, &road.tabs));
+        let drawing = SheetDrawing {
+            title: &cintre_lettering::spell(&self.title),
+            sheet: &planned.sheet,
+            programs,
+            tabs,
+            zero,
+            notes: &[],
+            lengths,
+        };
+        Picture {
+            name: planned.sheet.id.clone(),
+            svg: cintre_picture::sheet(&drawing),
+        }
+    }
+}
+
+/// A picture as a PNG, `width` pixels wide.
+pub fn png(svg: &str, width: u32) -> Result<Vec<u8>, Trouble> {
+    cintre_picture::png(svg, width).map_err(|error| Trouble::Broken(error.to_string()))
+}
+
+const fn unit(shown: Shown) -> Unit {
+    match shown.unit() {
+        cintre_measure::Unit::Millimetre => Unit::Millimetre,
+        cintre_measure::Unit::Inch => Unit::Inch,
+    }
+}
+
+/// A name of the user's as part of a file's name: letters, digits and dashes.
+pub(crate) fn file_name(name: &str) -> String {
+    cintre_write::ascii(name)
+        .chars()
+        .map(|c| {
+            if c.is_ascii_alphanumeric() {
+                c.to_ascii_lowercase()
+            } else {
+                '-'
+            }
+        })
+        .collect()
+}

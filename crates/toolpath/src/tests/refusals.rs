@@ -1,0 +1,158 @@
+//! What is refused, with its figures.
+
+use super::{bit, part, rectangle, router, sheet};
+use crate::{Edge, Error, plan};
+use cintre_geometry::Rect;
+use cintre_work::{Bit, BitKind, Bore, Depth, Part, Recess, Router};
+use std::collections::BTreeMap;
+
+fn straight() -> Bit {
+    bit("straight-6", BitKind::Straight, 6.0)
+}
+
+fn square() -> Part {
+    part(rectangle(40.0, 40.0, 400.0, 300.0))
+}
+
+fn refused(part: Part, router: &Router, bit: Bit) -> Error {
+    plan(&sheet(vec![part]), router, &[bit]).unwrap_err()
+}
+
+#[test]
+fn an_opening_narrower_than_the_bit() {
+    let mut slotted = square();
+    slotted
+        .openings
+        .push(rectangle(100.0, 100.0, 200.0, 105.0).reversed());
+    let error = refused(slotted, &router(), straight());
+    assert!(
+        matches!(error, Error::TooNarrow { edge: Edge::Opening(0), widest, .. } if (widest - 5.0).abs() < 0.011),
+        "{error}"
+    );
+}
+
+#[test]
+fn a_bore_that_no_bit_makes() {
+    let mut bored = square();
+    bored.bores.push(Bore {
+        centre: (90.0, 90.0).into(),
+        diameter: 5.0,
+        depth: Depth::Through,
+    });
+    let error = refused(bored.clone(), &router(), straight());
+    assert!(matches!(error, Error::NoBitForBore { widest, .. } if (widest - 5.0 / 1.2).abs() < 1e-9));
+    bored.bores[0] = Bore {
+        diameter: 20.0,
+        depth: Depth::Blind(18.5),
+        ..bored.bores[0]
+    };
+    assert!(matches!(
+        refused(bored, &router(), straight()),
+        Error::Bore { .. }
+    ));
+}
+
+#[test]
+fn a_recess() {
+    let mut recessed = square();
+    recessed.recesses.push(Recess {
+        outline: rectangle(100.0, 100.0, 200.0, 200.0).reversed(),
+        islands: vec![],
+        depth: 4.0,
+    });
+    assert!(matches!(
+        refused(recessed, &router(), straight()),
+        Error::Recess { .. }
+    ));
+}
+
+#[test]
+fn a_bit_that_will_not_do() {
+    let short = Bit {
+        cutting_length: 18.0,
+        ..straight()
+    };
+    let error = refused(square(), &router(), short);
+    assert!(matches!(error, Error::TooShort { needed, .. } if (needed - 18.3).abs() < 1e-9));
+    let unknown = Bit {
+        feeds: BTreeMap::new(),
+        ..straight()
+    };
+    let error = refused(square(), &router(), unknown);
+    assert_eq!(
+        error.to_string(),
+        "straight-6 has no feeds for plywood; it has them for no material"
+    );
+    let slow = Router {
+        speeds: (6000.0, 12000.0),
+        ..router()
+    };
+    assert!(matches!(
+        refused(square(), &slow, straight()),
+        Error::Speed { .. }
+    ));
+    let still = |mut bit: Bit| {
+        bit.feeds.values_mut().for_each(|f| f.feed = 0.0);
+        bit
+    };
+    assert!(matches!(
+        refused(square(), &router(), still(straight())),
+        Error::NoMotion { .. }
+    ));
+    let vee = bit("vee-60", BitKind::Vee(1.0), 12.0);
+    assert!(matches!(
+        refused(square(), &router(), vee),
+        Error::NoStraightBit { .. }
+    ));
+}
+
+#[test]
+fn a_cut_off_the_stock_or_the_bed_or_into_a_clamp() {
+    let over = part(rectangle(-3.0, 40.0, 400.0, 300.0));
+    let error = refused(over, &router(), straight());
+    assert!(matches!(error, Error::OffStock { by, .. } if (by - 3.0).abs() < 1e-9));
+    let small = Router {
+        bed: (402.0, 1300.0),
+        ..router()
+    };
+    assert!(
+        matches!(refused(square(), &small, straight()), Error::OffBed { by, .. } if (by - 1.0).abs() < 1e-6)
+    );
+    let clamped = Router {
+        keep_outs: vec![Rect::new(405.0, 100.0, 450.0, 150.0)],
+        ..router()
+    };
+    assert!(matches!(
+        refused(square(), &clamped, straight()),
+        Error::KeptOut { .. }
+    ));
+    let clear = Router {
+        keep_outs: vec![Rect::new(406.1, 100.0, 450.0, 150.0)],
+        ..router()
+    };
+    assert!(
+        plan(&sheet(vec![square()]), &clear, &[straight()]).is_ok(),
+        "one bit away is free"
+    );
+}
+
+#[test]
+fn a_machine_without_the_height_and_tabs_without_sense() {
+    let shallow = Router {
+        travel_z: Some(30.0),
+        ..router()
+    };
+    let error = refused(square(), &shallow, straight());
+    assert!(matches!(error, Error::TravelZ { needed, .. } if (needed - 30.3).abs() < 1e-9));
+    let high = Router {
+        tabs: Some(cintre_work::TabRule {
+            height: 18.0,
+            ..super::TABS
+        }),
+        ..router()
+    };
+    assert!(matches!(
+        refused(square(), &high, straight()),
+        Error::TabHeight { .. }
+    ));
+}
