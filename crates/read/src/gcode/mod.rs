@@ -12,6 +12,8 @@ mod state;
 mod tests;
 mod words;
 
+pub use own_words::is_harmless;
+
 use crate::LengthUnit;
 use cintre_geometry::{Piece, Point};
 use state::State;
@@ -104,7 +106,7 @@ pub fn read(bytes: &[u8], safe: f64, own: &[String]) -> ProgramRead {
                 program.fault(number, "a % anywhere but first and last");
             }
         } else if let Err(what) = state.line(number, line, &mut program)
-            && !(own.iter().any(|own| own == line) && own_words::harmless(line))
+            && !(own.iter().any(|own| own == line) && is_harmless(line))
         {
             program.fault(number, what);
         }
