@@ -35,6 +35,8 @@ pub struct Figure {
 pub enum Unit {
     /// Lengths or coordinates, mm.
     Millimetre,
+    /// A length finer than a rule reads, mm.
+    Fine,
     /// A number of things.
     Count,
 }
@@ -43,6 +45,15 @@ impl Figure {
     /// One length.
     pub(crate) fn length(name: &'static str, value: f64) -> Self {
         Self::lengths(name, vec![value])
+    }
+
+    /// A length finer than a rule reads.
+    pub(crate) fn fine(name: &'static str, value: f64) -> Self {
+        Self {
+            name,
+            values: vec![value],
+            unit: Unit::Fine,
+        }
     }
 
     /// Several lengths, or a point.

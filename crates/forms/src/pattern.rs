@@ -144,7 +144,7 @@ impl Shape {
             figures.push(Figure::length("back length", self.upper.length()));
         }
         if input.fit_error > 0.0 {
-            figures.push(Figure::length("fit error", input.fit_error));
+            figures.push(Figure::fine("fit error", input.fit_error));
         }
         figures.push(Figure::length("pattern length", bounds.width()));
         figures.push(Figure::length("pattern height", bounds.height()));

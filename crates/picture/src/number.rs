@@ -7,5 +7,10 @@ const DECIMALS: usize = 2;
 
 /// A coordinate or a weight on the page.
 pub(crate) fn number(value: f64) -> String {
-    trimmed(value, DECIMALS).expect("what is drawn has finite coordinates")
+    measured(value, DECIMALS)
+}
+
+/// A figure to so many decimals, without zeros at the end.
+pub(crate) fn measured(value: f64, decimals: usize) -> String {
+    trimmed(value, decimals).expect("what is drawn has finite coordinates")
 }

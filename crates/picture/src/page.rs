@@ -1,6 +1,6 @@
 //! How the drawn world comes onto the page.
 
-use crate::number::number;
+use crate::number::measured;
 use cintre_geometry::{Affine, Circle, Outline, Path, Piece, Point, Rect};
 use cintre_work::Unit;
 use std::fmt;
@@ -39,8 +39,8 @@ impl Lengths<'_> {
     /// A length that was measured finer than a rule reads, such as a bit's diameter.
     pub(crate) fn measured(&self, mm: f64) -> String {
         match self.unit {
-            Unit::Millimetre => format!("{} mm", number(mm, 3)),
-            Unit::Inch => format!("{} in", number(mm / INCH, 4)),
+            Unit::Millimetre => format!("{} mm", measured(mm, 3)),
+            Unit::Inch => format!("{} in", measured(mm / INCH, 4)),
         }
     }
 }

@@ -32,7 +32,7 @@ pub(crate) fn between(a: &Piece, b: &Piece) -> (f64, Point) {
 }
 
 /// Where two pieces, drawn out to whole lines and circles, cross, and where they have a common normal.
-fn meetings(a: &Piece, b: &Piece) -> Vec<Point> {
+pub(crate) fn meetings(a: &Piece, b: &Piece) -> Vec<Point> {
     match (a.circle(), b.circle()) {
         (None, None) => line_line(a, b).into_iter().collect(),
         (None, Some(c)) => line_circle(a, c),

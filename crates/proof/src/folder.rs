@@ -13,6 +13,9 @@ pub const MANIFEST: &str = "manifest.json";
 /// The design's.
 pub const DESIGN: &str = "design.json";
 
+/// Figures nearer than this are the same, mm: what reading them back from JSON can change.
+const SAME_FIGURE: f64 = 1e-6;
+
 /// What proving a folder again found.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FolderVerdict {
@@ -221,10 +224,30 @@ impl Folder<'_> {
                     |record| prove_drawing(design, &record, bytes),
                 ),
             };
+            self.record(file, &verdict);
             self.files.push(FileVerdict {
                 path: file.path.clone(),
                 verdict,
             });
+        }
+    }
+}
+
+impl Folder<'_> {
+    /// A file that is what it was must come out as the manifest says it did.
+    fn record(&mut self, file: &CutFile, verdict: &Verdict) {
+        let same = |a: f64, b: f64| (a - b).abs() < SAME_FIGURE;
+        let (then, path) = (&file.proof, file.path.clone());
+        let alike = same(then.gouge, verdict.gouge)
+            && same(then.leftover, verdict.leftover)
+            && same(then.uncut_edge, verdict.uncut_edge)
+            && then.passed == verdict.passed;
+        let changed = [
+            FolderFinding::Altered(path.clone()),
+            FolderFinding::Missing(path.clone()),
+        ];
+        if !alike && !changed.iter().any(|f| self.findings.contains(f)) {
+            self.disagrees(format!("{path} does not come out as its proof says"));
         }
     }
 }

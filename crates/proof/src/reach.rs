@@ -1,60 +1,85 @@
 //! What a bit can cut at best: where it stands as near to a point of an edge as the wood allows.
 
+use crate::distance::meetings;
 use crate::wood::Wood;
-use cintre_geometry::{Piece, Point, Vec2};
+use cintre_geometry::{Outline, Piece, Point, Rect, Vec2};
 
-/// Steps of the search for the best place; each brings it nearer by a fixed share.
-const STEPS: usize = 80;
-/// Pushes out of the wood between two steps.
-const PUSHES: usize = 12;
 /// A bit that bites by no more than this stands clear, mm.
 const CLEAR: f64 = 0.0005;
 
 /// How far the point `at` of the edge piece `on` stays from any bit of radius `r` that leaves the part whole, mm; none
 /// where no place for such a bit is found near it.
+///
+/// The nearest bit touches one edge squarely below the point, or two edges at once: its middle lies where two lines at
+/// its radius from the edges cross. Each such place near the point is tried.
 pub(crate) fn least_leftover(part: &Wood<'_>, on: &Piece, at: Point, r: f64) -> Option<f64> {
     let tangent = on.tangent_at(on.nearest(at).fraction);
-    let away = Vec2::new(tangent.y, -tangent.x);
-    let straight = at + away * r;
-    if clear(part, straight, r) {
+    if clear(part, at + Vec2::new(tangent.y, -tangent.x) * r, r) {
         return Some(0.0);
     }
-    let mut best: Option<f64> = None;
-    let mut centre = straight;
-    let mut step = 0.5;
-    for _ in 0..STEPS {
-        centre = pushed(part, centre, r);
-        if clear(part, centre, r) {
+    let near = part.edge.around(Rect::from_points(at, at), 3.0 * r);
+    let rails: Vec<Piece> = near.flat_map(|line| rails(&line.piece, r)).collect();
+    let mut best = f64::INFINITY;
+    for (i, a) in rails.iter().enumerate() {
+        for centre in rails[i + 1..].iter().flat_map(|b| meetings(a, b)) {
             let left = centre.distance(at) - r;
-            best = Some(best.map_or(left, |b: f64| b.min(left)));
+            if left < best && clear(part, centre, r) {
+                best = left;
+            }
         }
-        centre = centre.lerp(at, step * (1.0 - r / centre.distance(at).max(r)));
-        step *= 0.95;
     }
-    best
+    best.is_finite().then(|| best.max(0.0))
+}
+
+/// Where the middle of a bit runs that touches an edge piece or its first corner, drawn out to whole lines and circles.
+fn rails(edge: &Piece, r: f64) -> Vec<Piece> {
+    let round = |centre: Point, radius: f64| Outline::circle(centre, radius).pieces().next();
+    let along = match edge.circle() {
+        None => {
+            let u = edge.tangent_at(0.5);
+            let right = Vec2::new(u.y, -u.x) * r;
+            Some(Piece::line(edge.start + right, edge.end + right))
+        }
+        Some(c) => {
+            let radius = c.radius + r * edge.bulge.signum();
+            (radius > 0.0).then(|| round(c.centre, radius)).flatten()
+        }
+    };
+    along.into_iter().chain(round(edge.start, r)).collect()
 }
 
 fn clear(part: &Wood<'_>, centre: Point, r: f64) -> bool {
     part.edge.distance(centre) >= r - CLEAR && !part.contains(centre)
 }
 
-/// The centre moved out of the wood until the bit clears it, as far as that goes.
-fn pushed(part: &Wood<'_>, centre: Point, r: f64) -> Point {
-    let mut centre = centre;
-    for _ in 0..PUSHES {
-        let Some(line) = part.edge.nearest(centre) else {
-            return centre;
-        };
-        let nearest = line.piece.nearest(centre);
-        let inside = part.contains(centre);
-        if !inside && nearest.distance >= r - CLEAR / 2.0 {
-            return centre;
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::tests::plate_with_corner;
+    use crate::wood;
+
+    /// In a corner of any angle between two straight walls the bit at best touches both, its middle on the bisector.
+    #[test]
+    fn in_a_corner_it_is_the_bit_that_touches_both_walls() {
+        for degrees in [40.0f64, 60.0, 90.0, 120.0, 135.0, 160.0] {
+            let half = degrees.to_radians() / 2.0;
+            let design = plate_with_corner(half);
+            let parts = wood::parts(&design).unwrap();
+            let touch = 3.0 / half.tan();
+            for share in [0.1, 0.5, 0.8] {
+                let t = share * touch;
+                let wall = parts[0].holes[0]
+                    .pieces()
+                    .find(|p| p.start.x.hypot(p.start.y) < 1e-9)
+                    .unwrap();
+                let at = wall.start + (wall.end - wall.start).normalize() * t;
+                let expected = (touch - t).hypot(3.0) - 3.0;
+                let found = least_leftover(&parts[0], &wall, at, 3.0).unwrap();
+                assert!(
+                    (found - expected).abs() < 0.001,
+                    "{degrees} deg, {t}: {found} for {expected}"
+                );
+            }
         }
-        let out = (centre - nearest.point) * if inside { -1.0 } else { 1.0 };
-        if out.hypot() < 1e-9 {
-            return centre;
-        }
-        centre = nearest.point + out.normalize() * r;
     }
-    centre
 }

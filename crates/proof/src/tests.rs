@@ -106,3 +106,15 @@ pub(super) fn said(verdict: &Verdict) -> String {
         .map(|f| format!("{} {:?}\n", f.what, f.line))
         .collect()
 }
+
+/// A plate with a triangular opening that has its sharp corner at the origin, half of its angle to each side of the y axis.
+pub(super) fn plate_with_corner(half: f64) -> DesignSheet {
+    let (x, y) = (60.0 * half.sin(), 60.0 * half.cos());
+    let mut design = disc();
+    design.tabs.clear();
+    design.parts[0].outline = [[-100.0, -100.0], [100.0, -100.0], [100.0, 100.0], [-100.0, 100.0]]
+        .map(|p| [p[0], p[1], 0.0])
+        .to_vec();
+    design.parts[0].openings = vec![vec![[0.0, 0.0, 0.0], [-x, y, 0.0], [x, y, 0.0]]];
+    design
+}

@@ -26,7 +26,8 @@ pub fn ascii(text: &str) -> String {
 }
 
 /// `text` as an RS-274 comment may hold it, without its brackets: letters, digits, space and `. , - _ / + =`.
-/// The prime signs become FT and IN, so that lengths keep their unit; the rest of the alphabet becomes spaces.
+/// The prime signs become FT and IN, so that lengths keep their unit; colons and brackets become dashes and semicolons
+/// commas, so that sentences stay sentences; the rest becomes spaces.
 pub fn comment(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for c in ascii(text).chars() {
@@ -37,6 +38,9 @@ pub fn comment(text: &str) -> String {
             '"' if after_digit => out.push_str(" in"),
             '\'' | '"' => {}
             ':' => out.push_str(" -"),
+            '(' => out.push_str(" - "),
+            ')' => {}
+            ';' => out.push(','),
             _ => out.push(' '),
         }
     }
@@ -149,7 +153,7 @@ mod tests {
     fn a_comment_closes_on_nothing_but_its_own_bracket() {
         assert_eq!(
             comment("rib (half); 100% × 4' 6\": 3 off!"),
-            "rib half 100 x 4 ft 6 in - 3 off"
+            "rib - half, 100 x 4 ft 6 in - 3 off"
         );
     }
 

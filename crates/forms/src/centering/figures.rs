@@ -33,7 +33,7 @@ pub(crate) fn figures(rib: &Rib, input: &Input, spacing: &Spacing, part: &Part) 
     figures
         .extend(half_width(rib, input).map(|half| Figure::length("rib half width at springing line", half)));
     if input.fit_error > 0.0 {
-        figures.push(Figure::length("fit error", input.fit_error));
+        figures.push(Figure::fine("fit error", input.fit_error));
     }
     figures.extend([
         Figure::length("rib line length", rib.back.length()),
@@ -46,7 +46,7 @@ pub(crate) fn figures(rib: &Rib, input: &Input, spacing: &Spacing, part: &Part) 
         Figure::count("bolts", part.bores.len()),
     ]);
     figures.extend(
-        tightest(rib).map(|radius| Figure::length("flat 50 mm batten stands proud", proud(BATTEN, radius))),
+        tightest(rib).map(|radius| Figure::fine("flat 50 mm batten stands proud", proud(BATTEN, radius))),
     );
     figures
 }

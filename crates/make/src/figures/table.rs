@@ -10,7 +10,7 @@ use cintre_write::wrapped;
 const WIDTH: usize = 80;
 
 /// Where the values begin.
-const NAMES: usize = 34;
+const NAMES: usize = 40;
 
 pub(super) fn table(plan: &Plan, shown: Shown) -> String {
     let mut lines = vec![plan.title.clone(), String::new(), "Cautions".to_owned()];
@@ -37,7 +37,7 @@ fn arch_lines(named: &NamedArch, shown: Shown) -> Vec<String> {
     put("rise", length(arch.rise));
     for (i, centre) in figures.centres.iter().enumerate() {
         put(&format!("radius {}", i + 1), length(centre.radius));
-        put(&format!("  its centre, across"), length(centre.at.x));
+        put("  its centre, across", length(centre.at.x));
         put("  its centre, above the springing", length(centre.at.y));
     }
     put("length along the soffit", length(figures.developed_length));
@@ -94,6 +94,7 @@ fn value(figure: &Figure, shown: Shown) -> String {
     let one = |value: &f64| match figure.unit {
         Unit::Count => format!("{value:.0}"),
         Unit::Millimetre => shown.length(*value),
+        Unit::Fine => format!("{value:.4} mm"),
     };
     figure.values.iter().map(one).collect::<Vec<_>>().join("; ")
 }

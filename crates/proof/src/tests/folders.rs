@@ -114,6 +114,7 @@ fn a_folder_tampered_with_does_not() {
     assert!(manifest("\"origin\":[0.0,", "\"origin\":[4.0,").contains("into disc"));
     assert!(manifest("\"thickness\":12.0", "\"thickness\":15.0").contains("the stock of sheet-1 is not"));
     assert!(manifest("[\"disc\"]", "[\"disk\"]").contains("the parts of sheet-1 are not"));
+    assert!(manifest("\"passed\":true", "\"passed\":false").contains("does not come out as its proof says"));
     assert!(manifest("\"floor\":-12.0", "\"floor\":null").contains("lacks what a program must have"));
     assert!(
         manifest("\"units\":\"mm\",\"sha", "\"units\":\"in\",\"sha").contains("its numbers are not in in")

@@ -225,9 +225,9 @@ fn a_bore_wider_than_the_bit_is_covered_all_over() {
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(40))]
     #[test]
-    fn a_wall_moved_is_found(which in 0..4usize, off in 0.025..8.0f64, out: bool) {
+    fn a_wall_moved_is_found(which in 0..3usize, off in 0.025..8.0f64, out: bool) {
         let sign = if out { 1.0 } else { -1.0 };
-        let word = ["G1 X117 ", "G1 Y77\n", "G1 X83\n", "G1 Y53\n"][which];
+        let word = ["G1 X117 ", "G1 Y77\n", "G1 X83\n"][which];
         let value: f64 = word[4..].trim().parse().unwrap();
         let moved = word.replacen(word[4..].trim(), &format!("{:.4}", value + sign * off), 1);
         let verdict = &proven(DRILL, &PLATE.replacen(word, &moved, 1))[1];
