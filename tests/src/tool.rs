@@ -89,9 +89,9 @@ fn build() -> PathBuf {
         "{}",
         String::from_utf8_lossy(&output.stderr)
     );
-    let executables = messages.lines().filter_map(|line| {
-        let message: Value = serde_json::from_str(line).ok()?;
-        message["executable"].as_str().map(PathBuf::from)
-    });
-    executables.last().expect("cargo tells where it put the command")
+    let mut messages = messages
+        .lines()
+        .filter_map(|line| serde_json::from_str::<Value>(line).ok());
+    let executable = messages.find_map(|message| message["executable"].as_str().map(PathBuf::from));
+    executable.expect("cargo tells where it put the command")
 }

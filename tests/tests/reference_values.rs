@@ -1,7 +1,7 @@
 //! The figures against values that were worked apart from the program, with many more digits.
 
 use cintre_tests::Bench;
-use serde_json::Value;
+use serde_json::{Value, json};
 use std::collections::BTreeSet;
 
 const REFERENCE: &str = include_str!("../../crates/geometry/tests/reference/arches.json");
@@ -96,9 +96,13 @@ fn compare(name: &str, ours: &Value, theirs: &Value) {
     );
     for (i, piece) in pieces.iter().enumerate() {
         let ours = &ours["pieces"][i];
-        let kind = if piece["line"].is_object() { "line" } else { "arc" };
+        let line = piece["line"].as_array();
+        let kind = if line.is_some() { "line" } else { "arc" };
         assert_eq!(ours["kind"], kind, "{name}, piece {i}");
-        let piece = if kind == "line" { &piece["line"] } else { piece };
+        let piece = match line {
+            Some(ends) => &json!({ "start": ends[0], "end": ends[1] }),
+            None => piece,
+        };
         for (figure, value) in piece.as_object().expect("a piece has figures") {
             let within = if figure == "sweep_deg" {
                 CLOSE_ANGLE
