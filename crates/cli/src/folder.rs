@@ -47,6 +47,7 @@ pub(crate) struct Underway {
 impl Underway {
     /// Begins a folder that will become `target`, having made sure that it may be replaced.
     pub(crate) fn begin(target: &Path) -> Result<Self, FolderError> {
+        let target = &behind_links(target)?;
         let parent = parent_of(target);
         fs::create_dir_all(&parent).map_err(refused(&parent, "made"))?;
         clear_leftovers(target, &parent)?;
@@ -118,10 +119,19 @@ impl Drop for Underway {
 
 /// Every file under `folder`, by its path inside with `/`, in order.
 pub(crate) fn files_in(folder: &Path) -> Result<BTreeSet<String>, FolderError> {
+    let mut found = files_and_empty_folders(folder)?;
+    found.retain(|path| !path.ends_with('/'));
+    Ok(found)
+}
+
+/// Every file under `folder`, and every empty folder, whose path ends in `/`.
+fn files_and_empty_folders(folder: &Path) -> Result<BTreeSet<String>, FolderError> {
     let mut found = BTreeSet::new();
     let mut open = vec![(folder.to_owned(), String::new())];
     while let Some((at, inside)) = open.pop() {
+        let mut empty = true;
         for entry in fs::read_dir(&at).map_err(refused(&at, "read"))? {
+            empty = false;
             let entry = entry.map_err(refused(&at, "read"))?;
             let path = format!("{inside}{}", entry.file_name().to_string_lossy());
             // A link is a file of somebody's, wherever it leads.
@@ -130,6 +140,9 @@ pub(crate) fn files_in(folder: &Path) -> Result<BTreeSet<String>, FolderError> {
             } else {
                 found.insert(path);
             }
+        }
+        if empty && !inside.is_empty() {
+            found.insert(inside);
         }
     }
     Ok(found)
@@ -140,7 +153,7 @@ fn ours(target: &Path) -> Result<(), FolderError> {
     if target.symlink_metadata().is_err() {
         return Ok(());
     }
-    let present = files_in(target)?;
+    let present = files_and_empty_folders(target)?;
     if present.is_empty() {
         return Ok(());
     }
@@ -155,13 +168,29 @@ fn ours(target: &Path) -> Result<(), FolderError> {
     };
     match present
         .iter()
-        .find(|&file| file != MANIFEST && !listed.contains(file))
+        .find(|&file| file != MANIFEST && !listed.contains(file) && !is_emptied(file, &listed))
     {
         None => Ok(()),
         Some(file) => Err(FolderError::Foreign {
             folder: target.to_owned(),
             file: file.clone(),
         }),
+    }
+}
+
+/// Whether `path` is a folder of ours that somebody has taken the files out of.
+fn is_emptied(path: &str, listed: &BTreeSet<String>) -> bool {
+    path.ends_with('/') && listed.iter().any(|file| file.starts_with(path))
+}
+
+/// The folder that `target` leads to. A link is the user's own: what it leads to is replaced, and it stays.
+fn behind_links(target: &Path) -> Result<PathBuf, FolderError> {
+    // Without the slash at its end, which would itself follow the link.
+    let target: PathBuf = target.components().collect();
+    if target.is_symlink() {
+        fs::canonicalize(&target).map_err(refused(&target, "followed"))
+    } else {
+        Ok(target)
     }
 }
 
