@@ -28,6 +28,13 @@ impl Bench {
         bench
     }
 
+    /// A bench with `job.yaml` on it, and `shop.yaml` beside it.
+    pub fn of(job: &str, shop: &str) -> Self {
+        let bench = Self::with("job.yaml", job);
+        bench.write("shop.yaml", shop);
+        bench
+    }
+
     /// A path on the bench.
     pub fn path(&self, name: &str) -> PathBuf {
         self.0.path().join(name)

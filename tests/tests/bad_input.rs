@@ -2,16 +2,10 @@
 
 use cintre_tests::{Bench, NICHE, Ran, SHOP, line_of, spoilt};
 
-fn bench(job: &str, shop: &str) -> Bench {
-    let bench = Bench::with("job.yaml", job);
-    bench.write("shop.yaml", shop);
-    bench
-}
-
 /// Makes a job that must be refused with `status`, and makes sure that nothing came of it.
 #[track_caller]
 fn refused(job: &str, shop: &str, status: i32) -> Ran {
-    let bench = bench(job, shop);
+    let bench = Bench::of(job, shop);
     let before = bench.tree();
     let ran = bench.run(&["make", "job.yaml", "--out", "made"]).ended(status);
     assert_eq!(ran.out, "", "a refusal is no result");
@@ -37,7 +31,7 @@ fn impossible(job: &str, shop: &str, says: &[&str]) {
 
 #[test]
 fn the_job_that_is_spoilt_here_is_right_before() {
-    let bench = bench(NICHE, SHOP);
+    let bench = Bench::of(NICHE, SHOP);
     bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
 }
 
@@ -177,7 +171,7 @@ fn a_bit_too_wide_for_a_web_opening() {
     let shop = spoilt(&shop, "bed: [700, 500]", "bed: [2500, 1300]");
     let shop = spoilt(&shop, "sheets: 1", "sheets: 4");
     let narrow = spoilt(&shop, "diameter: 6\n", "diameter: 10\n");
-    bench(&job, &narrow).run(&["check", "job.yaml"]).ended(0);
+    Bench::of(&job, &narrow).run(&["check", "job.yaml"]).ended(0);
     // Round corners of so wide a bit leave nothing of the opening.
     let wide = spoilt(&shop, "diameter: 6\n", "diameter: 160\n");
     impossible(
@@ -302,61 +296,4 @@ fn faults_of_job_and_shop_are_told_at_once() {
         "make[0].pattern.stock: mdf6",
         "shop.machines.table.cut: clamb",
     ]);
-}
-
-#[test]
-fn a_place_that_cannot_be_written() {
-    let bench = bench(NICHE, SHOP);
-    bench.write("letter", "mine\n");
-    let before = bench.tree();
-    for out in ["letter/made", "letter/deep/made", "/dev/null/made"] {
-        let ran = bench.run(&["make", "job.yaml", "--out", out]).ended(6);
-        ran.said(&[out.split("/made").next().unwrap_or(out), "cannot be"]);
-        assert_eq!(bench.tree(), before, "{out}");
-    }
-    bench
-        .run(&["draw", "job.yaml", "--out", "letter"])
-        .ended(6)
-        .said(&["letter cannot be"]);
-    assert_eq!(bench.tree(), before);
-}
-
-#[test]
-fn a_file_in_the_place_of_the_folder() {
-    let bench = bench(NICHE, SHOP);
-    bench.write("made", "mine\n");
-    let before = bench.tree();
-    bench
-        .run(&["make", "job.yaml", "--out", "made"])
-        .ended(6)
-        .said(&["made"]);
-    assert_eq!(bench.tree(), before);
-}
-
-#[test]
-fn a_folder_with_files_of_the_users() {
-    let bench = bench(NICHE, SHOP);
-    bench.write("made/letter.txt", "mine\n");
-    bench.write("made/table/notes", "mine too\n");
-    let before = bench.tree();
-    bench.run(&["make", "job.yaml", "--out", "made"]).ended(6).said(&[
-        "made is not empty",
-        "cintre did not make it",
-        "nothing was touched",
-    ]);
-    assert_eq!(bench.tree(), before);
-}
-
-#[test]
-fn a_made_folder_that_a_file_was_put_into() {
-    let bench = bench(NICHE, SHOP);
-    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
-    bench.write("made/table/notes.txt", "mine\n");
-    let before = bench.tree();
-    bench.run(&["make", "job.yaml", "--out", "made"]).ended(6).said(&[
-        "table/notes.txt",
-        "cintre did not make",
-        "nothing was touched",
-    ]);
-    assert_eq!(bench.tree(), before);
 }

@@ -19,9 +19,7 @@ make:
 const ALL: [Caution; 3] = [Caution::Centering, Caution::Router, Caution::Drawing];
 
 fn bench() -> Bench {
-    let bench = Bench::with("job.yaml", JOB);
-    bench.write("shop.yaml", spoilt(SHOP, "sheets: 1", "sheets: 9"));
-    bench
+    Bench::of(JOB, &spoilt(SHOP, "sheets: 1", "sheets: 9"))
 }
 
 /// A text as its words alone, whatever letters, marks and breaks a format has for them.

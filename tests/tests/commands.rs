@@ -5,9 +5,7 @@ use std::io;
 use std::process::Stdio;
 
 fn bench() -> Bench {
-    let bench = Bench::with("job.yaml", NICHE);
-    bench.write("shop.yaml", SHOP);
-    bench
+    Bench::of(NICHE, SHOP)
 }
 
 /// The commands that `cintre --help` lists.

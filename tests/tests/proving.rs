@@ -7,8 +7,7 @@ const DRAWING: &str = "made/table/sheet-1-mm.dxf";
 
 /// A bench with the niche made on it.
 fn made() -> Bench {
-    let bench = Bench::with("job.yaml", NICHE);
-    bench.write("shop.yaml", SHOP);
+    let bench = Bench::of(NICHE, SHOP);
     bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
     bench
 }
