@@ -297,3 +297,17 @@ fn faults_of_job_and_shop_are_told_at_once() {
         "shop.machines.table.cut: clamb",
     ]);
 }
+
+#[test]
+fn faults_of_both_files_are_told_at_once() {
+    let job = spoilt(NICHE, "rise: 90", "rise: 0");
+    let job = spoilt(&job, "stock: mdf9", "stock: mdf6");
+    let shop = spoilt(SHOP, "cut: climb", "cut: clamb");
+    refused(&job, &shop, 3).said(&[
+        "job.yaml:5:",
+        "arches.niche.rise: 0",
+        "make[0].pattern.stock: mdf6",
+        "shop.yaml:",
+        "cut: clamb",
+    ]);
+}
