@@ -21,6 +21,12 @@ pub(crate) enum FolderError {
     /// It is there, not empty, and has no manifest of ours.
     #[error("{folder} is not empty and cintre did not make it; nothing was touched")]
     NotOurs { folder: PathBuf },
+    /// A file stands where the folder should.
+    #[error("{0} is a file; name a folder")]
+    IsFile(PathBuf),
+    /// The folder that the command runs in cannot change places with another.
+    #[error("{0} is the folder that you stand in, and it is replaced in one step: name a folder inside it")]
+    StoodIn(PathBuf),
     /// The operating system refused.
     #[error("{path} cannot be {what}: {error}")]
     Io {
@@ -47,7 +53,7 @@ pub(crate) struct Underway {
 impl Underway {
     /// Begins a folder that will become `target`, having made sure that it may be replaced.
     pub(crate) fn begin(target: &Path) -> Result<Self, FolderError> {
-        let target = &behind_links(target)?;
+        let target = &resolved(target)?;
         let parent = parent_of(target);
         fs::create_dir_all(&parent).map_err(refused(&parent, "made"))?;
         clear_leftovers(target, &parent)?;
@@ -183,15 +189,21 @@ fn is_emptied(path: &str, listed: &BTreeSet<String>) -> bool {
     path.ends_with('/') && listed.iter().any(|file| file.starts_with(path))
 }
 
-/// The folder that `target` leads to. A link is the user's own: what it leads to is replaced, and it stays.
-fn behind_links(target: &Path) -> Result<PathBuf, FolderError> {
-    // Without the slash at its end, which would itself follow the link.
-    let target: PathBuf = target.components().collect();
-    if target.is_symlink() {
-        fs::canonicalize(&target).map_err(refused(&target, "followed"))
-    } else {
-        Ok(target)
+/// Where `target` really is: a link is followed, so that what it leads to is replaced and not the link.
+fn resolved(target: &Path) -> Result<PathBuf, FolderError> {
+    let Ok(real) = fs::canonicalize(target) else {
+        return Ok(target.to_owned());
+    };
+    if !real.is_dir() {
+        return Err(FolderError::IsFile(target.to_owned()));
     }
+    let here = std::env::current_dir()
+        .and_then(fs::canonicalize)
+        .map_err(refused(Path::new("."), "found"))?;
+    if here.starts_with(&real) {
+        return Err(FolderError::StoodIn(target.to_owned()));
+    }
+    Ok(real)
 }
 
 fn parent_of(target: &Path) -> PathBuf {

@@ -35,6 +35,13 @@ fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault
     let ring = spec
         .ring
         .map(|depth| {
+            if depth > arch.span {
+                let help = format!("a ring is taken for a mistake over the span, {:.1} mm", arch.span);
+                return Err(spec
+                    .places
+                    .at("ring")
+                    .fault("a ring deeper than its arch spans", Some(help)));
+            }
             let back = parallel_line(&fit.path, -depth).map_err(|LineError::TooFar { limit, .. }| {
                 let help = format!("{limit:.3} mm is the deepest ring that this soffit allows");
                 spec.places

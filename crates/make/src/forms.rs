@@ -85,7 +85,10 @@ fn widest_cutter(spec: &FormSpec, shop: &Shop) -> f64 {
 
 /// A form's refusal, at the field of the job that it speaks of.
 fn fault(spec: &FormSpec, job: &Job, error: &Error) -> Fault {
+    let written = |field: &str| spec.places.at(field).given.is_some();
     let place = match (error.field(), job.arch(&spec.arch)) {
+        // The tie was left to its usual depth, and it is the bolts that the user chose.
+        ("tie", _) if !written("tie") && written("bolt") => spec.places.at("bolt"),
         ("ring", Some(arch)) => arch.places.at("ring"),
         (field, _) => spec.places.at(field),
     };

@@ -25,7 +25,8 @@ fn planned(job_file: &Path, terminal: &Terminal) -> Result<Plan, Failure> {
         ShopAt::Inline(shop) => (**shop).clone(),
         ShopAt::File(name) => {
             let file = job_file.parent().unwrap_or_else(|| Path::new("")).join(name);
-            read_shop(&file.display().to_string(), &text(&file)?)?
+            let read = text(&file).map_err(|failure| failure.asked_for_at(&job.places.at("shop")))?;
+            read_shop(&file.display().to_string(), &read)?
         }
     };
     let conduct = Conduct {

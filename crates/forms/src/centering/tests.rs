@@ -140,8 +140,16 @@ fn every_limit_that_is_named_works_and_what_lies_past_it_does_not() {
         assert_eq!(error.field(), field, "{error}");
         error
     };
-    let Error::Lagging { limit, .. } = refused("lagging", &|i| i.lagging = 510.0) else {
+    let Error::Crown { limit, .. } = refused("lagging", &|i| i.lagging = 510.0) else {
         panic!("too deep");
+    };
+    near(limit, 496.0, 1e-5);
+    let stilted = centering(&Input {
+        lagging: 510.0,
+        ..input(shapes::stilted(1000.0, 200.0))
+    });
+    let Err(Error::Lagging { limit, .. }) = stilted else {
+        panic!("past the radius, though not past the rise");
     };
     near(limit, 496.0, 1e-5);
     let Error::Tie { limit, .. } = refused("tie", &|i| i.tie = 50.0) else {

@@ -17,6 +17,14 @@ pub(super) fn table(plan: &Plan, shown: Shown) -> String {
     for caution in &plan.cautions {
         lines.extend(hung("  - ", caution));
     }
+    lines.push(String::new());
+    lines.extend(hung(
+        "",
+        &format!(
+            "Lengths are read on a rule of {}; what is left over follows.",
+            shown.rule
+        ),
+    ));
     for arch in &plan.arches {
         lines.push(String::new());
         lines.extend(arch_lines(arch, shown));
