@@ -83,17 +83,21 @@ fn the_washhouse_lunette_is_made_of_few_arcs() {
 }
 
 #[test]
-fn the_chapel_light_is_drawn_for_a_fabricator() {
+fn the_chapel_light_is_drawn_for_a_fabricator_and_a_glazier() {
     let made = made_and_proven("chapel-light");
     let drawings: Vec<_> = made.keys().filter(|path| is_cut_file(path)).collect();
-    assert_eq!(drawings, ["fabricator/sheet-1-mm.dxf"]);
+    assert_eq!(drawings.len(), 2, "{drawings:?}");
+    let drawing = |ending: &str| {
+        let path = drawings.iter().find(|path| path.ends_with(ending));
+        text(&made, path.expect("a drawing of each kind"))
+    };
     // Two arcs of soffit, and two of the ring's back: the points stay points.
-    let mut curved: Vec<usize> = outlines(text(&made, drawings[0]))
+    let curved: Vec<usize> = outlines(drawing(".dxf"))
         .iter()
-        .map(|o| o.curved)
+        .map(|outline| outline.curved)
         .collect();
-    curved.sort_unstable();
-    assert_eq!(curved, [2, 4]);
+    assert_eq!(curved, [4]);
+    assert_eq!(arcs_of_outlines(drawing(".svg")), 2);
 }
 
 #[test]
@@ -205,4 +209,15 @@ fn entities<'a>(lines: &[&'a str]) -> Vec<Vec<(&'a str, &'a str)>> {
         }
     }
     entities
+}
+
+/// How many arcs the outlines of an SVG have.
+fn arcs_of_outlines(svg: &str) -> usize {
+    let document = roxmltree::Document::parse(svg).expect("a drawing is XML");
+    let layer = document
+        .descendants()
+        .find(|node| node.attribute("id") == Some("outline"));
+    let layer = layer.expect("the drawing has its outlines on a layer of their own");
+    let paths = layer.descendants().filter_map(|node| node.attribute("d"));
+    paths.map(|path| path.matches('A').count()).sum()
 }
