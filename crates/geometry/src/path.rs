@@ -1,6 +1,6 @@
 //! An open chain of lines and arcs.
 
-use crate::{Affine, Nearest, Piece, Point, Rect};
+use crate::{Affine, Nearest, Piece, Point, Rect, Vec2};
 
 /// A corner of a chain, with the bulge of the piece that starts there.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -91,6 +91,47 @@ impl Path {
     /// Its point nearest to `p`.
     pub fn nearest(&self, p: Point) -> Nearest {
         nearest(self.pieces(), p)
+    }
+
+    /// The point `along` mm from its start and the direction of travel there, of length 1; past an end, that end.
+    pub fn station(&self, along: f64) -> (Point, Vec2) {
+        let (piece, fraction) = self.place(along);
+        (piece.point_at(fraction), piece.tangent_at(fraction))
+    }
+
+    /// The part of it between two lengths from its start, mm (`from` < `to`).
+    #[must_use]
+    pub fn part(&self, from: f64, to: f64) -> Self {
+        let mut passed = 0.0;
+        let mut kept = Vec::new();
+        for piece in self.pieces() {
+            let length = piece.length();
+            let (a, b) = ((from - passed) / length, (to - passed) / length);
+            passed += length;
+            if a < 1.0 && b > 0.0 {
+                kept.push(if a <= 0.0 && b >= 1.0 {
+                    piece
+                } else {
+                    piece.part(a.max(0.0), b.min(1.0))
+                });
+            }
+        }
+        Self::from_pieces(&kept)
+    }
+
+    /// The piece that holds the point `along` mm from the start, and the fraction of it that lies before.
+    fn place(&self, along: f64) -> (Piece, f64) {
+        let mut left = along.max(0.0);
+        let mut last = None;
+        for piece in self.pieces() {
+            let length = piece.length();
+            if left <= length {
+                return (piece, left / length);
+            }
+            left -= length;
+            last = Some((piece, 1.0));
+        }
+        last.unwrap_or((Piece::line(self.start(), self.end()), 1.0))
     }
 
     /// The same chain run the other way.
