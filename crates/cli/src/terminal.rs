@@ -16,13 +16,22 @@ const PLAIN: &str = "\x1b[0m";
 pub(crate) struct Terminal {
     /// Whether results are printed as JSON.
     pub(crate) json: bool,
-    quiet: bool,
+    talk: Talk,
     coloured: bool,
-    /// A progress line is shown, and rubbed out again, only where somebody watches.
-    watched: bool,
     units: Option<Units>,
     /// How much of the progress line there is to rub out.
     progress: Cell<usize>,
+}
+
+/// How much is said besides results and faults.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Talk {
+    /// Nothing.
+    None,
+    /// What is worth knowing.
+    Plain,
+    /// That, and a progress line, which is rubbed out again: somebody watches.
+    Watched,
 }
 
 impl Terminal {
@@ -30,13 +39,16 @@ impl Terminal {
         let watched = io::stderr().is_terminal();
         Self {
             json: common.json,
-            quiet: common.quiet,
+            talk: match (common.quiet, watched) {
+                (true, _) => Talk::None,
+                (false, true) => Talk::Watched,
+                (false, false) => Talk::Plain,
+            },
             coloured: match common.colour {
                 Colour::Always => true,
                 Colour::Never => false,
                 Colour::Auto => watched && env::var_os("NO_COLOR").is_none(),
             },
-            watched: watched && !common.quiet,
             units: common.units,
             progress: Cell::new(0),
         }
@@ -71,14 +83,14 @@ impl Terminal {
 
     /// Something to know that is no result.
     pub(crate) fn say(&self, text: &str) {
-        if !self.quiet {
-            self.talk(text);
+        if self.talk != Talk::None {
+            self.tell(text);
         }
     }
 
     /// What is going on, on a line that the next one takes the place of.
     pub(crate) fn progress(&self, text: &str) {
-        if self.watched {
+        if self.talk == Talk::Watched {
             self.rub_out();
             self.put(text);
             self.progress.set(text.chars().count());
@@ -94,7 +106,7 @@ impl Terminal {
             drop(told);
         }
         for fault in faults {
-            self.talk(&fault.to_string());
+            self.tell(&fault.to_string());
         }
         let (red, plain) = if self.coloured { (RED, PLAIN) } else { ("", "") };
         let many = if faults.len() > 1 {
@@ -102,10 +114,10 @@ impl Terminal {
         } else {
             String::new()
         };
-        self.talk(&format!("{red}cintre: {failure}{many}{plain}"));
+        self.tell(&format!("{red}cintre: {failure}{many}{plain}"));
     }
 
-    fn talk(&self, text: &str) {
+    fn tell(&self, text: &str) {
         self.rub_out();
         self.put(&format!("{text}\n"));
     }

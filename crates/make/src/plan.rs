@@ -48,6 +48,10 @@ pub struct PlannedSheet {
 
 /// What long work tells while it goes on, and how it is stopped.
 #[derive(Clone, Copy)]
+#[expect(
+    missing_debug_implementations,
+    reason = "two questions to the caller, with nothing in them to show"
+)]
 pub struct Conduct<'a> {
     /// Told what is being done.
     pub say: &'a dyn Fn(&str),

@@ -1,7 +1,6 @@
 //! How the drawn world comes onto the page.
 
 use crate::number::measured;
-use crate::number::number;
 use cintre_geometry::{Affine, Circle, Outline, Path, Piece, Point, Rect};
 use cintre_work::Unit;
 use std::fmt;

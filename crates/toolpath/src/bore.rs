@@ -8,6 +8,10 @@ use cintre_geometry::{Piece, Point, Vec2};
 use cintre_work::{Bit, Bore, Cut, Feeds, Move, To};
 use std::f64::consts::PI;
 
+/// A bit whose end cuts may wind down this share of its diameter a turn, however tight the winding: at the ramp's angle a
+/// bolt hole would take fifty turns.
+const PLUNGING_FALL: f64 = 0.25;
+
 /// A drill makes a bore whose diameter it meets within this, mm.
 const DRILL_FIT: f64 = 0.05;
 
@@ -88,7 +92,13 @@ pub(crate) fn windings(bore: &Bore, depth: f64, bit: &Bit, feeds: &Feeds, cut: C
                 },
             ]
         };
-        let fall = (2.0 * PI * radius * RAMP.tan()).min(feeds.depth);
+        let gentle = 2.0 * PI * radius * RAMP.tan();
+        let least = if bit.plunges {
+            PLUNGING_FALL * bit.diameter
+        } else {
+            0.0
+        };
+        let fall = gentle.max(least).min(feeds.depth);
         let turns = Passes::of(depth + APPROACH, fall);
         for turn in 1..=turns.count {
             let z = APPROACH - turns.step * f64::from(turn);

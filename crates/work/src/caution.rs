@@ -28,7 +28,7 @@ impl Caution {
             ],
             Self::Drawing => &[
                 "Drawing: lines stand on the finished edge, with no allowance for bit, beam or blade.",
-                "Whoever cuts it follows the machine maker's rules and local code; check the size bar before cutting.",
+                "Whoever cuts it follows the machine maker's rules and local code; check a known length on it before cutting.",
             ],
         }
     }

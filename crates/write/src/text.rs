@@ -153,7 +153,7 @@ mod tests {
     fn a_comment_closes_on_nothing_but_its_own_bracket() {
         assert_eq!(
             comment("rib (half); 100% × 4' 6\": 3 off!"),
-            "rib half 100 x 4 ft 6 in - 3 off"
+            "rib - half, 100 x 4 ft 6 in - 3 off"
         );
     }
 

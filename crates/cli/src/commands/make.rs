@@ -21,16 +21,19 @@ pub(crate) fn run(args: &Make, terminal: &Terminal) -> Result<(), Failure> {
     }
     folder.write(MANIFEST, draft.manifest()?.as_bytes())?;
     terminal.progress("reading the files back and proving them");
+    let found = proven(&folder)?;
+    for file in draft.completed(&plan, shown, &found.files)? {
+        folder.write(&file.path, &file.bytes)?;
+    }
+    // Once more as it will stand, with the verdicts in it: what is handed over is what `prove` will pass.
     let verdict = proven(&folder)?;
     if !verdict.passed {
         terminal.print(&told(&verdict))?;
-        return Err(Failure::Unproven(format!(
+        let what = format!(
             "a file failed its proof: {} was not handed over",
             target.display()
-        )));
-    }
-    for file in draft.completed(&plan, shown, &verdict.files)? {
-        folder.write(&file.path, &file.bytes)?;
+        );
+        return Err(Failure::Unproven(what));
     }
     folder.hand_over()?;
     for note in plan.notes() {
