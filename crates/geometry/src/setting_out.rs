@@ -1,6 +1,7 @@
-//! Figures by which a single arc is set out where its centre is out of reach.
+//! Figures by which an arch is set out by hand, most of all where a centre is out of reach.
 
-use crate::{Path, Vec2};
+use crate::arch::Arch;
+use crate::{Path, Point, Vec2};
 
 /// A longer arm than this is not swung true by hand, mm: it bends, and its pivot seldom finds a floor.
 pub const LONGEST_TRAMMEL: f64 = 3000.0;
@@ -76,6 +77,25 @@ impl SingleArc {
     }
 }
 
+/// More heights than this on one side of the middle set nothing out better.
+pub const MOST_ORDINATES: u32 = 500;
+
+/// The heights of the soffit over the springing line, every `step` mm from the middle of the span to both sides, from the
+/// left; none where there would be more than [`MOST_ORDINATES`] to a side.
+pub fn ordinates(arch: &Arch, step: f64) -> Option<Vec<Point>> {
+    let reach = (arch.span / 2.0 + LEVEL) / step;
+    if !(reach >= 0.0 && reach <= f64::from(MOST_ORDINATES)) {
+        return None;
+    }
+    #[expect(clippy::cast_possible_truncation, reason = "not over MOST_ORDINATES")]
+    let steps = reach as i32;
+    let at = |i: i32| {
+        let x = f64::from(i) * step;
+        arch.soffit.height_at(x).map(|y| Point::new(x, y))
+    };
+    Some((-steps..=steps).filter_map(at).collect())
+}
+
 /// Whether an arm of this radius, mm, can be swung true by hand.
 pub fn trammel_is_practical(radius: f64) -> bool {
     radius <= LONGEST_TRAMMEL
@@ -137,6 +157,19 @@ mod tests {
         ] {
             near(soffit.height_at(x).unwrap(), y, 0.05);
         }
+    }
+
+    #[test]
+    fn ordinates_at_a_step_reach_the_springings() {
+        let arch = segment(3600.0, 240.0);
+        let heights = ordinates(&arch, 300.0).unwrap();
+        assert_eq!(heights.len(), 13);
+        near(heights[0].x, -1800.0, 1e-9);
+        near(heights[0].y, 0.0, 1e-6);
+        near(heights[8].y, 213.7, 0.05);
+        assert_eq!(ordinates(&arch, 700.0).unwrap().len(), 5);
+        assert_eq!(ordinates(&arch, 4000.0).unwrap().len(), 1);
+        assert_eq!(ordinates(&arch, 0.5), None);
     }
 
     #[test]

@@ -101,7 +101,10 @@ pub(crate) fn check_voussoirs(arch: &Record, faults: &mut Vec<Fault>) {
         return;
     };
     // A field with a fault of its own is not in the record: it is given, though.
-    if faults.iter().any(|fault| fault.field.starts_with(&record.place.field)) {
+    if faults
+        .iter()
+        .any(|fault| fault.field.starts_with(&record.place.field))
+    {
         return;
     }
     let given: Vec<_> = ["count", "joint", "size", "joints"]

@@ -96,7 +96,7 @@ fn a_job_says_what_was_written() {
         panic!("a shop in the job")
     };
     close(shop.bits["straight-6"].diameter, 6.35);
-    assert_eq!(shop.house.spacing, Spacing::Margin(4.0));
+    assert_eq!(shop.house.spacing, Spacing::Margin(12.0));
     let MachineSpec::Router(table) = &shop.machines["table"] else {
         panic!("a router")
     };
