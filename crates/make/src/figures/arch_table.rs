@@ -4,13 +4,16 @@ use super::rows::Rows;
 use super::voussoir_table::voussoir_rows;
 use super::{Shown, heading};
 use crate::arches::NamedArch;
-use cintre_geometry::Point;
 use cintre_geometry::arch::Figures;
 use cintre_geometry::casing::Casing;
 use cintre_geometry::setting_out::{LONGEST_TRAMMEL, SingleArc, trammel_is_practical};
+use cintre_geometry::{Path, Point};
 
 /// Heights of two sides that differ by less than this are shown once, mm.
 const EVEN: f64 = 1e-6;
+
+/// A line of more arcs than this was laid along another curve, and nobody strikes it from centres.
+const MOST_RADII: usize = 5;
 
 pub(super) fn arch_rows(named: &NamedArch, shown: Shown) -> Rows {
     let figures = named.arch.figures();
@@ -111,6 +114,7 @@ fn ring(rows: &mut Rows, named: &NamedArch, shown: Shown) {
     let length = |mm| shown.length(mm);
     if let Some((reveal, line)) = &named.reveal {
         rows.put("reveal", &length(*reveal));
+        radii(rows, line, shown);
         rows.put("  length along its line", &length(line.length()));
     }
     if let Some((depth, back)) = &named.ring {
@@ -119,10 +123,23 @@ fn ring(rows: &mut Rows, named: &NamedArch, shown: Shown) {
             "  its back at the crown, above it",
             &length(back.bounds().y1 - named.arch.rise),
         );
+        radii(rows, back, shown);
         rows.put("  length along its back", &length(back.length()));
     }
     if let Some(casing) = casing(named) {
         casing_rows(rows, casing, shown);
+    }
+}
+
+/// The radii of a parallel's arcs from the left, all from the soffit's own centres.
+fn radii(rows: &mut Rows, line: &Path, shown: Shown) {
+    let radii: Vec<_> = line
+        .pieces()
+        .filter_map(|arc| arc.circle())
+        .map(|c| shown.length(c.radius))
+        .collect();
+    if (1..=MOST_RADII).contains(&radii.len()) {
+        rows.put("  its radii, from the same centres", &radii.join("; "));
     }
 }
 
