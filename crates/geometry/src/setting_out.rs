@@ -213,7 +213,7 @@ mod tests {
         let arch = segment(2150.0, 180.0);
         let arc = single(&arch).unwrap();
         for x in [-1000.0, -400.0, 0.0, 3.0, 777.0] {
-            let p = crate::Point::new(x, arch.soffit.height_at(x).unwrap());
+            let p = Point::new(x, arch.soffit.height_at(x).unwrap());
             let (to_left, to_right) = (arch.soffit.start() - p, arch.soffit.end() - p);
             let angle = to_left.cross(to_right).atan2(to_left.dot(to_right)).abs();
             near(angle, arc.frame_angle(), 1e-12);

@@ -200,3 +200,21 @@ fn more_heights_than_anyone_sets_out_are_refused() {
     assert_eq!(fault.field, "arches.head.ordinates");
     assert!(fault.help.unwrap().contains("1.220 mm or more"));
 }
+
+/// The comments of the starter job must not lead a beginner into a fault.
+#[test]
+fn what_the_starter_job_suggests_can_be() {
+    let seed = include_str!("../../../../seeds/job.yaml");
+    let door = "shape: segmental, span: 915, rise: 150, ring: ";
+    for (ring, voussoirs) in [
+        ("215", "voussoirs: { count: 13, joint: 10 }"),
+        ("102.5", "voussoirs: { size: 65, joints: [6, 19] }"),
+    ] {
+        assert!(seed.contains(door) && seed.contains(voussoirs));
+        let (_, json) = read(
+            "mm",
+            &format!("{door}{ring}, {voussoirs}, ordinates: {{ step: 100 }}"),
+        );
+        assert_eq!(json["voussoirs"]["count"], 13);
+    }
+}
