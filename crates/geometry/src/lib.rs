@@ -17,6 +17,7 @@ pub use reach::{Leftover, leftovers};
 pub use soffit::Soffit;
 
 pub mod arch;
+pub mod casing;
 mod convert;
 mod curve;
 mod ellipse;
@@ -29,5 +30,7 @@ mod parallel_line;
 mod path;
 mod piece;
 mod reach;
+pub mod setting_out;
 mod soffit;
 mod tidy;
+pub mod voussoirs;

@@ -2,6 +2,7 @@
 
 use crate::fault::{Fault, Places};
 use crate::record::{Datum, Record};
+use crate::setting_out::VoussoirSpec;
 use cintre_measure::{INCH, Unit, parse_length, write_length};
 use std::collections::BTreeMap;
 
@@ -57,6 +58,12 @@ pub struct ArchSpec {
     pub options: BTreeMap<String, String>,
     /// The depth of its ring, mm.
     pub ring: Option<f64>,
+    /// How far its ring stands back from its edge, mm.
+    pub reveal: Option<f64>,
+    /// How its ring is divided.
+    pub voussoirs: Option<VoussoirSpec>,
+    /// How far apart the ordinates stand that it is set out by, mm; a tenth of the span if it does not say.
+    pub ordinates: Option<f64>,
     /// Whether a span that looks like a mistaken unit is meant.
     pub size_meant: bool,
     /// Where its fields were written.
@@ -76,7 +83,7 @@ impl ArchSpec {
         let (mut sizes, mut options) = (BTreeMap::new(), BTreeMap::new());
         for (&name, placed) in &record.fields {
             match &placed.datum {
-                Datum::Length(number) | Datum::Angle(number) if name != "ring" => {
+                Datum::Length(number) | Datum::Angle(number) if !matches!(name, "ring" | "reveal") => {
                     sizes.insert(name.to_owned(), *number);
                 }
                 Datum::Word(word) => {
@@ -90,6 +97,11 @@ impl ArchSpec {
             sizes,
             options,
             ring: record.maybe_number("ring"),
+            reveal: record.maybe_number("reveal"),
+            voussoirs: record.maybe_record("voussoirs").map(VoussoirSpec::new),
+            ordinates: record
+                .maybe_record("ordinates")
+                .map(|record| record.number("step")),
             size_meant: record.yes_no("size-meant"),
             places: record.places(),
         }

@@ -6,6 +6,7 @@ use crate::form::{FORMS, FormSpec, forms};
 use crate::names::Names;
 use crate::reader::{begin_file, read_file};
 use crate::record::{Datum, Record};
+use crate::setting_out::check_voussoirs;
 use crate::shapes::ARCHES;
 use crate::shop::{SHOP, Shop, check_shop};
 use crate::table::{Field, Kind, LENGTH, default, optional, required};
@@ -140,6 +141,7 @@ pub(crate) fn check_job(record: &Record, faults: &mut Vec<Fault>) {
     };
     for (_, arch) in record.named("arches") {
         check_spans(arch, units, faults);
+        check_voussoirs(arch, faults);
     }
     if let Some(Datum::Record(shop)) = record.get("shop") {
         check_shop(shop, faults);

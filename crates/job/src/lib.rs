@@ -13,6 +13,7 @@ pub use machine::{
 };
 pub use plain::{plain_job, plain_shop};
 pub use schema::{schema_job, schema_shop};
+pub use setting_out::{VoussoirSpec, Voussoirs};
 pub use shop::{Grain, House, Shop, StockSpec, read_shop};
 pub use tool::{BitKind, BitSpec, Feeds, Holder};
 pub use value::Spacing;
@@ -31,6 +32,7 @@ mod plain;
 mod reader;
 mod record;
 mod schema;
+mod setting_out;
 mod shapes;
 mod shop;
 mod table;

@@ -1,10 +1,12 @@
 //! The job's arches, worked out.
 
+use crate::ring::{divided, heights, reveal, ring};
 use crate::trouble::{Trouble, gathered};
 use cintre_geometry::arch::{
     Arch, ArchError, Elliptical, Equilateral, Pointed, Segmental, Semicircular, Stilted,
 };
-use cintre_geometry::{Fit, LineError, Path, parallel_line};
+use cintre_geometry::voussoirs::Voussoirs;
+use cintre_geometry::{Fit, Path, Point};
 use cintre_job::{ArchSpec, Fault, Job, Shape};
 
 /// An arch of a job, with what the stages need of it.
@@ -18,6 +20,19 @@ pub struct NamedArch {
     pub fit: Fit,
     /// The depth of its ring, mm, and the ring's back as tangent arcs.
     pub ring: Option<(f64, Path)>,
+    /// How far its ring stands back from the soffit, mm, and the line along which it does.
+    pub reveal: Option<(f64, Path)>,
+    /// Its ring divided.
+    pub voussoirs: Option<Voussoirs>,
+    /// The heights that it is set out by.
+    pub ordinates: Vec<Point>,
+}
+
+impl NamedArch {
+    /// The lower edge of its ring: the soffit, or the line of the reveal.
+    pub fn edge(&self) -> &Path {
+        self.reveal.as_ref().map_or(&self.fit.path, |(_, line)| line)
+    }
 }
 
 /// Works out every arch of a job, or says everything that is wrong with them.
@@ -32,30 +47,19 @@ pub(crate) fn arches(job: &Job) -> Result<Vec<NamedArch>, Trouble> {
 fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault> {
     let arch = arch(spec).map_err(|error| fault(spec, &error))?;
     let fit = arch.soffit.fit(tolerance);
-    let ring = spec
-        .ring
-        .map(|depth| {
-            if depth > arch.span {
-                let help = format!("a ring is taken for a mistake over the span, {:.1} mm", arch.span);
-                return Err(spec
-                    .places
-                    .at("ring")
-                    .fault("a ring deeper than its arch spans", Some(help)));
-            }
-            let back = parallel_line(&fit.path, -depth).map_err(|LineError::TooFar { limit, .. }| {
-                let help = format!("{limit:.3} mm is the deepest ring that this soffit allows");
-                spec.places
-                    .at("ring")
-                    .fault("the back of a ring so deep folds over itself", Some(help))
-            })?;
-            Ok((depth, back))
-        })
-        .transpose()?;
+    let reveal = reveal(spec, &fit.path)?;
+    let edge = reveal.as_ref().map_or(&fit.path, |(_, line)| line);
+    let ring = ring(spec, edge)?;
+    let voussoirs = divided(spec, edge, ring.as_ref())?;
+    let ordinates = heights(spec, &arch)?;
     Ok(NamedArch {
         name: name.to_owned(),
         arch,
         fit,
         ring,
+        reveal,
+        voussoirs,
+        ordinates,
     })
 }
 

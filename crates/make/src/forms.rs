@@ -41,7 +41,10 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
         }),
         JobForm::Pattern(p) => pattern::pattern(&pattern::Input {
             arch: arch.name.clone(),
-            soffit: arch.fit.path.clone(),
+            soffit: match p.piece {
+                PatternPiece::Inside => arch.fit.path.clone(),
+                PatternPiece::Ring => arch.edge().clone(),
+            },
             fit_error: arch.fit.worst_error,
             piece: match p.piece {
                 PatternPiece::Inside => pattern::Piece::Inside,

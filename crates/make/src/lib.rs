@@ -20,5 +20,9 @@ mod forms;
 mod job_sheet;
 mod pictures;
 mod plan;
+mod ring;
 mod shop;
 mod trouble;
+
+#[cfg(test)]
+mod tests;

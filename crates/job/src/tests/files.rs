@@ -42,6 +42,36 @@ fn seeds_and_examples_have_no_fault() {
 }
 
 #[test]
+fn a_ring_says_how_it_stands_and_is_divided() {
+    let read = |ring: &str| {
+        let job = shown(read_job("job.yaml", &JOB.replace("ring: 215", ring)));
+        job.arch("gate").unwrap().clone()
+    };
+    let cut = read("ring: 215, reveal: 6, voussoirs: { count: 17, joint: 8 }, ordinates: { step: 150 }");
+    assert_eq!((cut.reveal, cut.ordinates), (Some(6.0), Some(150.0)));
+    assert_eq!(cut.size("reveal"), None);
+    assert_eq!(
+        cut.voussoirs.unwrap().division,
+        Voussoirs::Cut {
+            count: 17,
+            joint: 8.0
+        }
+    );
+    let uncut = read("ring: 102.5, voussoirs: { size: 65, joints: [6, 19] }")
+        .voussoirs
+        .unwrap();
+    assert_eq!(
+        uncut.division,
+        Voussoirs::Uncut {
+            size: 65.0,
+            least: 6.0,
+            most: 19.0
+        }
+    );
+    assert_eq!(uncut.places.at("size").field, "arches.gate.voussoirs.size");
+}
+
+#[test]
 fn a_job_says_what_was_written() {
     let job = shown(read_job("job.yaml", JOB));
     assert_eq!(job.title, "Walled garden, north gate");
@@ -51,6 +81,10 @@ fn a_job_says_what_was_written() {
     close(gate.size("span").unwrap(), 1220.0);
     assert_eq!(gate.size("radius"), None);
     close(gate.ring.unwrap(), 215.0);
+    assert_eq!(
+        (gate.reveal, gate.ordinates, &gate.voussoirs),
+        (None, None, &None)
+    );
     let form = &job.make[0];
     let Form::Centering(centering) = &form.form else {
         panic!("a centering")
