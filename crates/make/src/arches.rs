@@ -4,7 +4,8 @@ use crate::trouble::{Trouble, gathered};
 use cintre_geometry::arch::{
     Arch, ArchError, Elliptical, Equilateral, Pointed, Segmental, Semicircular, Stilted,
 };
-use cintre_geometry::{Fit, LineError, Path, parallel_line};
+use cintre_geometry::measured::{As, FitError, Measured, Survey};
+use cintre_geometry::{Fit, LineError, Path, Point, parallel_line};
 use cintre_job::{ArchSpec, Fault, Job, Shape};
 
 /// An arch of a job, with what the stages need of it.
@@ -18,6 +19,8 @@ pub struct NamedArch {
     pub fit: Fit,
     /// The depth of its ring, mm, and the ring's back as tangent arcs.
     pub ring: Option<(f64, Path)>,
+    /// How well it keeps to the points that were taken on site, where it was measured.
+    pub survey: Option<Survey>,
 }
 
 /// Works out every arch of a job, or says everything that is wrong with them.
@@ -30,7 +33,11 @@ pub(crate) fn arches(job: &Job) -> Result<Vec<NamedArch>, Trouble> {
 }
 
 fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault> {
-    let arch = arch(spec).map_err(|error| fault(spec, &error))?;
+    let survey = measured(spec).transpose().map_err(|error| unfit(spec, &error))?;
+    let arch = match &survey {
+        Some(survey) => survey.arch.clone(),
+        None => arch(spec).map_err(|error| fault(spec, &error))?,
+    };
     let fit = arch.soffit.fit(tolerance);
     let ring = spec
         .ring
@@ -49,7 +56,44 @@ fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault
         arch,
         fit,
         ring,
+        survey,
     })
+}
+
+/// The survey of a measured arch; none for a shape that is known by its sizes.
+fn measured(spec: &ArchSpec) -> Option<Result<Survey, FitError>> {
+    (spec.shape == Shape::Measured).then(|| {
+        let laid = match spec.options.get("as").map(String::as_str) {
+            Some("circle") => As::Circle,
+            Some("ellipse") => As::Ellipse,
+            _ => As::Curve,
+        };
+        let points = spec.points.iter().map(|&[x, y]| Point::new(x, y)).collect();
+        Measured { points, laid }.survey()
+    })
+}
+
+/// A refusal of the points, with what would mend it.
+fn unfit(spec: &ArchSpec, error: &FitError) -> Fault {
+    let help = match error {
+        FitError::TooFew { least, .. } => format!("take {least} points or more, better nine to fifteen"),
+        FitError::NotFinite { .. } | FitError::Repeated { .. } => {
+            "measure that point again, or leave it out".to_owned()
+        }
+        FitError::OutOfOrder { .. } => {
+            "write the points from the left springing over the crown to the right one".to_owned()
+        }
+        FitError::Straight => {
+            "a straight head needs no arch; see that heights stand second in each pair".to_owned()
+        }
+        FitError::NoEllipse | FitError::Scattered { .. } => {
+            "take more points, or lay another line through them: `as: curve`".to_owned()
+        }
+        FitError::NoSpringing { .. } => {
+            "let the first and the last point be the springings, and as nearly level as they are".to_owned()
+        }
+    };
+    spec.places.at("points").fault(error.to_string(), Some(help))
 }
 
 fn arch(spec: &ArchSpec) -> Result<Arch, ArchError> {
@@ -79,6 +123,11 @@ fn arch(spec: &ArchSpec) -> Result<Arch, ArchError> {
         .arch(),
         Shape::Equilateral => Equilateral { span }.arch(),
         Shape::Elliptical => Elliptical { span, rise }.arch(),
+        // Its arch comes with its survey.
+        Shape::Measured => Err(ArchError::NotFixed {
+            shape: "measured",
+            fixed_by: "its points",
+        }),
     }
 }
 

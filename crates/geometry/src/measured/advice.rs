@@ -12,8 +12,11 @@ pub const JOINERY_OFF: f64 = 3.0;
 /// And masonry, whose joints take up more, mm.
 pub const MASONRY_OFF: f64 = 6.0;
 
-/// Quarter heights that differ by less than this speak for both shapes, mm: the quarter height and the rise are each read to 3.
+/// Shapes whose quarter heights come as near as the nearest one but for this are spoken for too, mm: the quarter height and the rise are each read to 3.
 pub const QUARTER_READING: f64 = 6.0;
+
+/// Old arches weave by as much as half an inch: a shape whose quarter height is farther off than this is not the one, mm.
+pub const WEAVE: f64 = 12.7;
 
 /// What is advised of a measured arch.
 #[derive(Clone, Debug, PartialEq)]
@@ -98,9 +101,11 @@ pub(super) fn quarter(points: &[Point]) -> Option<Quarter> {
         .flatten()
         .map(|arch| (arch.shape, (arch.figures().quarter_height - height).abs()))
         .chain([("parabolic", (0.75 * rise - height).abs())])
-        .filter(|&(_, off)| off <= QUARTER_READING)
+        .filter(|&(_, off)| off <= WEAVE)
         .collect();
     shapes.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let nearest = shapes.first().map_or(0.0, |shape| shape.1);
+    shapes.retain(|&(_, off)| off - nearest <= QUARTER_READING);
     Some(Quarter {
         height,
         share_of_rise: height / rise,

@@ -199,12 +199,13 @@ impl SmoothCurve {
         };
         let (first, last) = (&self.spans[0], &self.spans[self.spans.len() - 1]);
         let (mut from, mut to) = (self.from, self.to);
+        // A shade of the piece itself is searched too, for ends that are level but for rounding.
         if left.y > level {
-            let found = crossing(first, -first.length, 0.0);
+            let found = crossing(first, -first.length, SAME_PLACE);
             from = *found.last().ok_or_else(|| missing.clone())?;
         }
         if right.y > level {
-            let found = crossing(last, last.length, 2.0 * last.length);
+            let found = crossing(last, last.length - SAME_PLACE, 2.0 * last.length);
             to = *found.first().ok_or(missing)?;
         }
         let (start, end) = (self.point(from), self.point(to));

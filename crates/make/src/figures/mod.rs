@@ -1,6 +1,7 @@
 //! Setting-out figures: to read, and as JSON.
 
 mod json;
+mod measured;
 mod table;
 
 use crate::Plan;

@@ -4,6 +4,7 @@ use super::{Shown, form_heading, heading};
 use crate::Plan;
 use crate::arches::NamedArch;
 use cintre_forms::{Figure, Form, Unit};
+use cintre_geometry::Point;
 use cintre_write::wrapped;
 
 /// As wide as a terminal that nobody has widened.
@@ -53,6 +54,13 @@ fn arch_lines(named: &NamedArch, shown: Shown) -> Vec<String> {
         put("  its back at the crown, above it", length(top - arch.rise));
         put("  length along its back", length(back.length()));
     }
+    for (name, value) in named
+        .survey
+        .iter()
+        .flat_map(|survey| super::measured::rows(survey, shown))
+    {
+        put(&name, value);
+    }
     if named.fit.worst_error > 0.0 {
         let count = named.fit.path.pieces().len();
         put(
@@ -65,13 +73,25 @@ fn arch_lines(named: &NamedArch, shown: Shown) -> Vec<String> {
     }
     lines.push("  heights of the soffit over the springing line".to_owned());
     // Both halves of an arch that stands even read alike: the middle and one side are enough to set it out.
-    for p in figures.ordinates.iter().filter(|p| p.x > -1e-9) {
-        lines.extend(row(
-            &format!("  {} from the middle", length(p.x.abs())),
-            &length(p.y),
-        ));
+    let even = stands_even(&figures.ordinates);
+    for p in figures.ordinates.iter().filter(|p| !even || p.x > -1e-9) {
+        let side = match p.x {
+            _ if even => "from the middle",
+            x if x < 0.0 => "left of the middle",
+            _ => "right of the middle",
+        };
+        lines.extend(row(&format!("  {} {side}", length(p.x.abs())), &length(p.y)));
     }
     lines
+}
+
+/// Whether heights read alike to both sides of the middle, as far as any rule tells.
+fn stands_even(ordinates: &[Point]) -> bool {
+    const TOLD: f64 = 1e-3;
+    let pairs = ordinates.iter().zip(ordinates.iter().rev());
+    pairs
+        .into_iter()
+        .all(|(left, right)| (left.y - right.y).abs() < TOLD)
 }
 
 fn form_lines(form: &Form, shown: Shown) -> Vec<String> {
