@@ -77,6 +77,11 @@ pub(super) fn rows(survey: &Survey, shown: Shown) -> Vec<(String, String)> {
         }
         Line::Curve => {}
     }
+    put(
+        "  its middle, from the points' zero, across",
+        length(survey.origin.x),
+    );
+    put("  its springing, above the points' zero", length(survey.origin.y));
     for (i, residual) in survey.residuals.each.iter().enumerate() {
         put(&format!("  point {} stands off", i + 1), off(*residual));
     }
@@ -174,7 +179,7 @@ mod tests {
             "5.3 mm outside",
             "4.7 mm inside",
             "segmental",
-            "may be moving",
+            "Measured on site",
             "a true line serves masonry",
         ] {
             assert!(table.contains(words), "`{words}` is missing in:\n{table}");
