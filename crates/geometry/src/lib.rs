@@ -24,6 +24,7 @@ mod ellipse;
 mod file_ready;
 mod fit;
 mod intersect;
+pub mod measured;
 mod outline;
 mod parallel;
 mod parallel_line;

@@ -190,14 +190,14 @@ pub(crate) static SHAPES: Cases = Cases {
                 ),
             ],
         ),
-        Case::later(
+        Case::made(
             "measured",
             "points taken on site",
             &[
                 required(
                     "points",
                     Kind::List(&Kind::Tuple(2, &Kind::Length(Sign::Any))),
-                    "the points",
+                    "points of the opening taken on site, from the left springing over the arch to the right one",
                 ),
                 required(
                     "as",

@@ -5,6 +5,7 @@ use crate::trouble::{Trouble, gathered};
 use cintre_geometry::arch::{
     Arch, ArchError, Elliptical, Equilateral, Pointed, Segmental, Semicircular, Stilted,
 };
+use cintre_geometry::measured::{As, FitError, Measured, Survey};
 use cintre_geometry::voussoirs::Voussoirs;
 use cintre_geometry::{Fit, Path, Point};
 use cintre_job::{ArchSpec, Fault, Job, Shape};
@@ -26,6 +27,8 @@ pub struct NamedArch {
     pub voussoirs: Option<Voussoirs>,
     /// The heights that it is set out by.
     pub ordinates: Vec<Point>,
+    /// How well it keeps to the points that were taken on site, where it was measured.
+    pub survey: Option<Survey>,
 }
 
 impl NamedArch {
@@ -45,7 +48,11 @@ pub(crate) fn arches(job: &Job) -> Result<Vec<NamedArch>, Trouble> {
 }
 
 fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault> {
-    let arch = arch(spec).map_err(|error| fault(spec, &error))?;
+    let survey = measured(spec).transpose().map_err(|error| unfit(spec, &error))?;
+    let arch = match &survey {
+        Some(survey) => survey.arch.clone(),
+        None => arch(spec).map_err(|error| fault(spec, &error))?,
+    };
     let fit = arch.soffit.fit(tolerance);
     let reveal = reveal(spec, &fit.path)?;
     let edge = reveal.as_ref().map_or(&fit.path, |(_, line)| line);
@@ -60,7 +67,44 @@ fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault
         reveal,
         voussoirs,
         ordinates,
+        survey,
     })
+}
+
+/// The survey of a measured arch; none for a shape that is known by its sizes.
+fn measured(spec: &ArchSpec) -> Option<Result<Survey, FitError>> {
+    (spec.shape == Shape::Measured).then(|| {
+        let laid = match spec.options.get("as").map(String::as_str) {
+            Some("circle") => As::Circle,
+            Some("ellipse") => As::Ellipse,
+            _ => As::Curve,
+        };
+        let points = spec.points.iter().map(|&[x, y]| Point::new(x, y)).collect();
+        Measured { points, laid }.survey()
+    })
+}
+
+/// A refusal of the points, with what would mend it.
+fn unfit(spec: &ArchSpec, error: &FitError) -> Fault {
+    let help = match error {
+        FitError::TooFew { least, .. } => format!("take {least} points or more, better nine to fifteen"),
+        FitError::NotFinite { .. } | FitError::Repeated { .. } => {
+            "measure that point again, or leave it out".to_owned()
+        }
+        FitError::OutOfOrder { .. } => {
+            "write the points from the left springing over the crown to the right one".to_owned()
+        }
+        FitError::Straight => {
+            "a straight head needs no arch; see that heights stand second in each pair".to_owned()
+        }
+        FitError::NoEllipse | FitError::Scattered { .. } => {
+            "take more points, or lay another line through them: `as: curve`".to_owned()
+        }
+        FitError::NoSpringing { .. } => {
+            "let the first and the last point be the springings, and as nearly level as they are".to_owned()
+        }
+    };
+    spec.places.at("points").fault(error.to_string(), Some(help))
 }
 
 fn arch(spec: &ArchSpec) -> Result<Arch, ArchError> {
@@ -90,6 +134,11 @@ fn arch(spec: &ArchSpec) -> Result<Arch, ArchError> {
         .arch(),
         Shape::Equilateral => Equilateral { span }.arch(),
         Shape::Elliptical => Elliptical { span, rise }.arch(),
+        // Its arch comes with its survey.
+        Shape::Measured => Err(ArchError::NotFixed {
+            shape: "measured",
+            fixed_by: "its points",
+        }),
     }
 }
 

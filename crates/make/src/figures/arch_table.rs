@@ -2,7 +2,7 @@
 
 use super::rows::Rows;
 use super::voussoir_table::voussoir_rows;
-use super::{Shown, heading};
+use super::{Shown, heading, measured};
 use crate::arches::NamedArch;
 use cintre_geometry::arch::Figures;
 use cintre_geometry::casing::Casing;
@@ -23,6 +23,13 @@ pub(super) fn arch_rows(named: &NamedArch, shown: Shown) -> Rows {
         single_arc(&mut rows, arc, shown);
     }
     trammel_note(&mut rows, &figures, shown);
+    for (name, value) in named
+        .survey
+        .iter()
+        .flat_map(|survey| measured::rows(survey, shown))
+    {
+        rows.put(&name, &value);
+    }
     ring(&mut rows, named, shown);
     if let Some(voussoirs) = &named.voussoirs {
         voussoir_rows(&mut rows, voussoirs, shown);

@@ -43,6 +43,9 @@ fn arch_json(named: &NamedArch) -> Value {
             "developed_length": back.length(),
         });
     }
+    if let Some(survey) = &named.survey {
+        value["measured"] = super::measured::json(survey);
+    }
     if named.fit.worst_error > 0.0 {
         value["tangent_arcs"] = json!({
             "count": named.fit.path.pieces().len(),

@@ -2,6 +2,7 @@
 
 mod arch_table;
 mod json;
+mod measured;
 mod rows;
 mod setting_out;
 mod table;
