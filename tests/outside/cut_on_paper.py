@@ -1,152 +1,252 @@
-"""Cuts a sheet on paper: sweeps each bit along the programs of a sheet and holds the swept area against the drawing of
-the same sheet that has no allowance. Everything in mm, in the sheet's frame."""
-import math
-from dataclasses import dataclass, field
+"""Cuts a sheet on paper: each bit swept along its program, and what is left held against the plain drawing of the sheet.
 
-from shapely import STRtree
-from shapely.geometry import LineString, Point, Polygon
+All in the sheet's own frame, mm. The drawing is the DXF without allowance; what it cannot say (depths, tabs, bits) comes
+from the design. Arcs are faceted finely enough that the facets stay far below the limits.
+"""
+
+import math
+from dataclasses import dataclass
+
+import numpy
+import shapely
+from shapely.geometry import LineString, Point, Polygon, box
 from shapely.ops import unary_union
 
-import drawings
-import programs
+from programs import HALF_STEP
 
-GOUGE = 0.005       # the deepest a cut may bite into a part
-LEFTOVER = 0.02     # the most that may stay on an edge
-Z_STEP = 0.002      # a height this near the floor is at it: inch programs have four decimals
-NEAR = 0.01         # a cut this near a scribed line or inside a recess belongs to it
-SPACING = 0.5       # between the points where an edge is tried
-
-
-@dataclass
-class Run:
-    """One program: its file, its bit's diameter, Z of the stock's face and underside in it, its zero in the sheet."""
-    path: str
-    bit: float
-    top: float
-    floor: float
-    origin: tuple
-
-
-@dataclass
-class Sheet:
-    """What the drawing asks for. Wood may be cut above the underside in `free` and along `marks`."""
-    parts: list = field(default_factory=list)
-    free: object = None
-    marks: object = None
+# How deep a cut may bite into a part, and how far an edge may stay from what was cut, mm.
+GOUGE, LEFTOVER = 0.005, 0.02
+# How far the chords of a facet stand off its arc, mm.
+FACET = 0.0005
+# How far apart the places of an edge are that are looked at, mm.
+STRIDE = 0.5
+# How far a cut may stray past an edge of the stock, the bed or a keep-out, mm.
+ASTRAY = 0.01
+# How much deeper than planned a cut may go, mm.
+DEPTH = 0.02
+# Besides the bit's own width, how far a tab's ends may reach along the edge, mm.
+TAB_SLACK = 1.0
+# A line scribed on the face goes no deeper than this, mm, and a bit follows it this closely.
+MARK_DEPTH, MARK_ASIDE = 2.0, 0.02
+# What counts as inside a recess although it touches its edge, mm.
+RECESS_SLACK = 0.005
+# A rapid may come this near to the face, mm: the printed step.
+FACE = HALF_STEP
 
 
-@dataclass
+@dataclass(frozen=True)
 class Cut:
-    gouge: float = 0.0
-    gouge_at: tuple | None = None
-    leftover: float = 0.0
-    leftover_at: tuple | None = None
-    outside: float = 0.0
+    """A straight stretch of one program, in the sheet's frame with Z 0 on the face."""
 
-    def faults(self):
-        found = []
-        if self.gouge > GOUGE:
-            found.append(f"bites {self.gouge:.4f} mm into a part at {self.gouge_at}")
-        if self.leftover > LEFTOVER:
-            found.append(f"leaves {self.leftover:.4f} mm on an edge at {self.leftover_at}")
-        if self.outside > 0:
-            found.append(f"cuts {self.outside:.4f} mm outside the stock")
-        return found
+    line: shapely.Geometry
+    radius: float
+    lowest: float
+    highest: float
+    deep_at: shapely.Geometry | None
 
 
-def sheet(path, blind=()):
-    """The sheet in a drawing. blind: centres (x, y) of the bores that do not go through."""
-    areas = {"OUTLINE": [], "OPENING": [], "BORE": [], "RECESS": []}
-    scribed = []
-    for chain in drawings.load(path):
-        points = chain.flat()
-        if chain.layer in areas and chain.closed:
-            areas[chain.layer].append(Polygon(points))
-        elif chain.layer in ("MARK", "TEXT") and len(points) > 1:
-            scribed.append(LineString(points))
-    shallow = [b for b in areas["BORE"] if any(math.dist(b.centroid.coords[0], c) < NEAR for c in blind)]
-    holes = areas["OPENING"] + [b for b in areas["BORE"] if b not in shallow]
-    parts = [o.difference(unary_union([h for h in holes if o.contains(h.representative_point())])) for o in areas["OUTLINE"]]
-    recessed = Polygon()
-    for area in areas["RECESS"]:
-        recessed = recessed.symmetric_difference(area)      # one inside another is an island
-    free = unary_union([recessed, *shallow]).buffer(NEAR)
-    return Sheet(parts, free, unary_union(scribed).buffer(NEAR))
+@dataclass(frozen=True)
+class Wood:
+    """The parts of a sheet as polygons with their holes, and where less than the whole thickness is cut."""
+
+    parts: tuple
+    recesses: shapely.Geometry
+    marks: shapely.Geometry
 
 
-def span(a, b):
-    return LineString((a, b)) if math.dist(a, b) > 1e-9 else Point(a)
-
-
-def sweep(run):
-    """(in the wood, through the wood): [(line of the bit's middle, its radius, whether at the floor)], [(line, radius)]"""
-    inside, through, radius = [], [], run.bit / 2
-    program = programs.read(run.path, safe=run.top)
+def cuts(program, radius, top, floor, origin):
+    """The cutting stretches of a program."""
+    found = []
     for move in program.moves:
-        if move.kind == "rapid":
+        if not move.cuts:
             continue
-        points = [(x + run.origin[0], y + run.origin[1], z) for x, y, z in move.points()]
-        for a, b in zip(points, points[1:]):
-            low = [p[:2] for p in (a, b) if p[2] <= run.floor + Z_STEP]
-            if min(a[2], b[2]) < run.top - Z_STEP:
-                inside.append((span(a[:2], b[:2]), radius, bool(low)))
-            if low:
-                through.append((span(low[0], low[-1]), radius))
-    return inside, through
+        places = [(x + origin[0], y + origin[1], z - top) for x, y, z in move.points(FACET)]
+        for start, end in zip(places, places[1:]):
+            deep = [place[:2] for place in (start, end) if place[2] <= floor - top + HALF_STEP]
+            heights = sorted((start[2], end[2]))
+            found.append(Cut(_stretch([start[:2], end[:2]]), radius, *heights, _stretch(deep) if deep else None))
+    return found
 
 
-def cut(sheet, runs, tabs=(), size=None):
-    """Runs the programs over the sheet. tabs: (x, y, width) of the wood left to hold the parts."""
-    inside, through = [], []
-    for run in runs:
-        more, deep = sweep(run)
-        inside += more
-        through += deep
-    result = Cut()
-    if inside:
-        gouges(sheet, inside, result)
-    leftovers(sheet, through, min(run.bit for run in runs) / 2, tabs, result)
-    if size:
-        result.outside = max((beyond(line.bounds, radius, size) for line, radius, _ in inside), default=0.0)
-    return result
+def _stretch(places):
+    apart = len(places) == 2 and math.dist(*places) > 1e-9
+    return LineString(places) if apart else Point(places[0])
 
 
-def beyond(box, radius, size):
-    return max(0.0, radius - box[0], radius - box[1], box[2] + radius - size[0], box[3] + radius - size[1])
+def wood(chains):
+    """The parts that a drawing's chains enclose."""
+    by_layer = {}
+    for chain in chains:
+        by_layer.setdefault(chain.layer, []).append(chain)
+    polygons = {
+        layer: [Polygon(c.points(FACET)) for c in by_layer.get(layer, []) if c.closed]
+        for layer in ("outline", "opening", "bore", "recess")
+    }
+    holes = polygons["opening"] + polygons["bore"]
+    parts = []
+    for outline in polygons["outline"]:
+        within = [hole for hole in holes if outline.contains(hole.representative_point())]
+        parts.append(outline.difference(unary_union(within)))
+    scribed = [c.points(FACET) for layer in ("mark", "text") for c in by_layer.get(layer, [])]
+    lines = [LineString(points) for points in scribed if len(points) > 1]
+    return Wood(tuple(parts), unary_union(polygons["recess"]), unary_union(lines))
 
 
-def gouges(sheet, inside, result):
-    tree, widest = STRtree([line for line, _, _ in inside]), max(radius for _, radius, _ in inside)
+def gouge(sheet, found):
+    """The deepest bite of any cut into a part, and where: (depth, place)."""
+    biting = [cut for cut in found if cut.lowest < -HALF_STEP and not _free(sheet, cut)]
+    worst = (0.0, None)
+    if not biting:
+        return worst
+    lines = numpy.array([cut.line for cut in biting])
+    radii = numpy.array([cut.radius for cut in biting])
     for part in sheet.parts:
-        for i in tree.query(part.buffer(widest)):
-            line, radius, deep = inside[i]
-            allowed = not deep and (sheet.marks.contains(line) or sheet.free.contains(line.buffer(radius - GOUGE)))
-            if allowed:
-                continue
-            bite = radius + part.boundary.distance(line) if part.intersects(line) else radius - part.distance(line)
-            if bite > result.gouge:
-                result.gouge, result.gouge_at = bite, rounded(line.coords[0])
+        shapely.prepare(part)
+        near = numpy.flatnonzero(shapely.dwithin(part, lines, radii.max()))
+        if not near.size:
+            continue
+        within = shapely.intersects(part, lines[near])
+        away = _distances(_edges(part), lines[near])
+        bites = radii[near] + numpy.where(within, away, -away)
+        if bites.max() > worst[0]:
+            place = lines[near][bites.argmax()].coords[0]
+            worst = (float(bites.max()), place)
+    return worst
 
 
-def leftovers(sheet, through, least, tabs, result):
-    """Tries points along every edge; tabs and corners that the smallest bit cannot enter are let be."""
-    trees = {r: STRtree([line for line, q in through if q == r]) for r in {r for _, r in through}}
+def _free(sheet, cut):
+    """Whether a cut goes no deeper than its place allows: within a recess, or along a scribed line."""
+    if cut.deep_at is not None:
+        return False
+    if not sheet.recesses.is_empty and sheet.recesses.buffer(RECESS_SLACK).contains(cut.line.buffer(cut.radius - RECESS_SLACK)):
+        return True
+    if sheet.marks.is_empty or cut.lowest < -MARK_DEPTH or shapely.distance(sheet.marks, cut.line) > MARK_ASIDE:
+        return False
+    nearby = sheet.marks.intersection(box(*cut.line.buffer(1.0).bounds))
+    return nearby.buffer(MARK_ASIDE).contains(cut.line)
+
+
+@dataclass(frozen=True)
+class Left:
+    """The worst that an edge stays from what was cut, where, and the lengths left at tabs and in corners."""
+
+    leftover: float
+    place: tuple | None
+    at_tabs: tuple
+    in_corners: float
+
+
+def leftover(sheet, found, tabs, blind, smallest):
+    """What the cuts left standing at the edges.
+
+    `tabs` are (x, y, width), `blind` holes (x, y, depth), which need not go through; `smallest` is the radius of the
+    finest bit that can follow an edge.
+    """
+    worst, at_tabs, corners = (0.0, None), [0.0] * len(tabs), 0.0
     for part in sheet.parts:
-        reached = part.buffer(least, quad_segs=96).buffer(-least, quad_segs=96).boundary
+        reachable = part.buffer(smallest, quad_segs=96).buffer(-smallest, quad_segs=96).boundary
         for ring in (part.exterior, *part.interiors):
-            count = max(64, int(ring.length / SPACING))
-            for i in range(count):
-                point = ring.interpolate(i / count, normalized=True)
-                left = min((point.distance(t.geometries[t.nearest(point)]) - r for r, t in trees.items()), default=math.inf)
-                if left <= result.leftover or (left > LEFTOVER and excused(point, reached, least, tabs)):
-                    continue
-                result.leftover, result.leftover_at = left, rounded(point.coords[0])
+            count = max(64, math.ceil(ring.length / STRIDE))
+            stride = ring.length / count
+            places = shapely.line_interpolate_point(ring, numpy.arange(count) * stride)
+            away = _from_swept(places, found, _depth(ring, blind))
+            bad = numpy.flatnonzero(away > LEFTOVER)
+            cut = away[away <= LEFTOVER]
+            if cut.size and cut.max() > worst[0]:
+                worst = (float(cut.max()), worst[1])
+            for place, off in zip(places[bad], away[bad]):
+                tab = _tab_at(place, tabs, smallest)
+                if tab is not None:
+                    at_tabs[tab] += stride
+                elif shapely.distance(reachable, place) > LEFTOVER / 2:
+                    corners += stride
+                elif off > worst[0]:
+                    worst = (float(off), (place.x, place.y))
+    return Left(*worst, tuple(at_tabs), corners)
 
 
-def excused(point, reached, radius, tabs):
-    held = any(math.dist((point.x, point.y), tab[:2]) <= tab[2] / 2 + radius + 1 for tab in tabs)
-    return held or reached.distance(point) > LEFTOVER / 2
+def _depth(ring, blind):
+    """How deep a hole goes; none where it goes through."""
+    middle = ring.centroid
+    return next((depth for x, y, depth in blind if math.dist((x, y), (middle.x, middle.y)) < LEFTOVER), None)
 
 
-def rounded(place):
-    return tuple(round(n, 3) for n in place[:2])
+def _from_swept(places, found, depth):
+    """How far each place stays from the nearest bit that went deep enough."""
+    by_radius = {}
+    for cut in found:
+        if depth is None:
+            line = cut.deep_at
+        else:
+            line = cut.line if cut.highest <= -depth + DEPTH else None
+        if line is not None:
+            by_radius.setdefault(cut.radius, []).append(line)
+    away = numpy.full(len(places), numpy.inf)
+    for radius, lines in by_radius.items():
+        away = numpy.minimum(away, _distances(lines, places) - radius)
+    return away
+
+
+def _tab_at(place, tabs, radius):
+    for i, (x, y, width) in enumerate(tabs):
+        if math.dist((x, y), (place.x, place.y)) <= width / 2 + radius + TAB_SLACK:
+            return i
+    return None
+
+
+def _edges(part):
+    """The edge of a part as its single facets."""
+    facets = []
+    for ring in (part.exterior, *part.interiors):
+        corners = shapely.get_coordinates(ring)
+        facets += list(shapely.linestrings(numpy.stack([corners[:-1], corners[1:]], axis=1)))
+    return facets
+
+
+def _distances(lines, to):
+    """How far each of `to` is from the nearest of `lines`."""
+    tree = shapely.STRtree(lines)
+    _, away = tree.query_nearest(to, return_distance=True, all_matches=False)
+    return away
+
+
+def conduct_faults(program, found, bit, router, size, thickness, top, origin):
+    """What a program does wrong apart from shape: depths, rapids into the work, places where no bit may be."""
+    faults = []
+    lowest = min((cut.lowest for cut in found), default=0.0)
+    if lowest < -thickness - router["through"] - DEPTH:
+        faults.append(f"it cuts {-lowest - thickness:.3f} mm below the underside")
+    if lowest < -bit["cutting_length"] - GOUGE:
+        faults.append(f"it goes {-lowest:.3f} mm deep with a bit that cuts {bit['cutting_length']} mm")
+    for move in program.moves:
+        z = move.end[2]
+        if not move.cuts and z is not None and z - top < -FACE and (move.start[2] is None or z < move.start[2]):
+            faults.append(f"line {move.line}: a rapid down to {z - top:.3f} mm below the face")
+            break
+    if bit["drill"] and any(cut.lowest < -GOUGE and cut.line.length > HALF_STEP for cut in found):
+        faults.append("a drill goes sideways in the wood")
+    return faults + _stray_faults(program, found, bit["diameter"] / 2, router, size, origin)
+
+
+def _stray_faults(program, found, radius, router, size, origin):
+    faults = []
+    in_wood = [cut.line for cut in found if cut.lowest < -GOUGE]
+    if in_wood:
+        x0, y0, x1, y1 = shapely.total_bounds(in_wood)
+        past = radius - min(x0, y0, size[0] - x1, size[1] - y1)
+        if past > ASTRAY:
+            faults.append(f"it cuts {past:.3f} mm outside the stock")
+    ways = [
+        LineString([(x + origin[0], y + origin[1]) for x, y, _ in move.points(FACET)])
+        for move in program.moves
+        if None not in (*move.start, *move.end)
+    ]
+    if not ways:
+        return faults
+    x0, y0, x1, y1 = shapely.total_bounds(ways)
+    if min(x0, y0, router["bed"][0] - x1, router["bed"][1] - y1) < -ASTRAY:
+        faults.append("it leaves the bed")
+    for barred in router["keep_outs"]:
+        if float(shapely.distance(box(*barred), ways).min()) < radius - ASTRAY:
+            faults.append(f"it enters the place {barred}, which is kept free")
+    return faults

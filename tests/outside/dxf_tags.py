@@ -1,144 +1,162 @@
-"""A DXF file as bare tags: what a forgiving reader mends in silence and a strict one throws out. No library is used."""
-import re
-from collections import Counter
+"""A DXF file as bare tags: what forgiving readers mend in silence and strict ones refuse. No library is used."""
 
-POINTERS = {*range(320, 370), *range(390, 400), 480, 481, 1005}
-SECTIONS_R12 = ["HEADER", "TABLES", "ENTITIES"]
-SECTIONS = ["HEADER", "CLASSES", "TABLES", "BLOCKS", "ENTITIES", "OBJECTS"]
-TABLES = ["VPORT", "LTYPE", "LAYER", "STYLE", "VIEW", "UCS", "APPID", "DIMSTYLE", "BLOCK_RECORD"]
-LATER_THAN_R12 = {"LWPOLYLINE", "SPLINE", "ELLIPSE", "HATCH", "MTEXT"}
-FRAME = {"SECTION", "ENDSEC", "EOF", "ENDTAB", "CLASS"}
-NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)")
-
-
-def faults(path):
-    """Everything wrong with the tags; a fault that recurs is given once with its count."""
-    with open(path, "rb") as file:
-        raw = file.read()
-    try:
-        found = line_faults(raw) + Tags(split(raw)).faults()
-    except ValueError as error:
-        found = [f"not a file of tags: {error}"]
-    return [what if count == 1 else f"{what} ({count} times)" for what, count in Counter(found).items()]
-
-
-def line_faults(raw):
-    found = []
-    if raw.count(b"\n") != raw.count(b"\r\n"):
-        found.append("a line does not end in CR LF")
-    if raw.split()[-1:] != [b"EOF"]:
-        found.append("does not end in EOF")
-    return found
-
-
-def split(raw):
-    lines = raw.decode("utf-8").replace("\r\n", "\n").removesuffix("\n").split("\n")
-    if len(lines) % 2:
-        raise ValueError("an odd number of lines")
-    return [(int(code), value) for code, value in zip(lines[::2], lines[1::2])]
+R12 = "AC1009"
+# What the DXF reference asks of a file, up to R12 and after it.
+SECTIONS = {
+    True: ("HEADER", "TABLES", "ENTITIES"),
+    False: ("HEADER", "CLASSES", "TABLES", "BLOCKS", "ENTITIES", "OBJECTS"),
+}
+TABLES = {
+    True: (),
+    False: ("VPORT", "LTYPE", "LAYER", "STYLE", "VIEW", "UCS", "APPID", "DIMSTYLE", "BLOCK_RECORD"),
+}
+BLOCKS = ("*MODEL_SPACE", "*PAPER_SPACE")
+AFTER_R12 = frozenset({"LWPOLYLINE", "SPLINE", "ELLIPSE", "HATCH", "MTEXT"})
+NO_HANDLE = frozenset({"SECTION", "ENDSEC", "EOF", "ENDTAB", "CLASS"})
+POINTERS = frozenset({*range(320, 370), *range(390, 400), 480, 481, 1005})
+OWNER, LAYER, SUBCLASS, TRANSPARENCY = 330, 8, 100, 440
+NUMBERS = range(10, 60)
 
 
 class Record:
-    """One entity, table entry or object: its tags, and the section it stands in."""
+    """One record: its kind, its section, its tags (code, value)."""
 
     def __init__(self, kind, section):
         self.kind, self.section, self.tags = kind, section, []
 
     def values(self, code):
-        return [value for c, value in self.tags if c == code]
+        return [value for tag, value in self.tags if tag == code]
+
+    def first(self, code):
+        return next(iter(self.values(code)), None)
 
 
-class Tags:
-    def __init__(self, tags):
-        self.tags, self.records, section = tags, [], ""
-        for i, (code, value) in enumerate(tags):
-            if code == 0:
-                if value == "SECTION" and i + 1 < len(tags):
-                    section = tags[i + 1][1]
-                self.records.append(Record(value, section))
-            elif self.records:
-                self.records[-1].tags.append((code, value))
-        self.r12 = (self.variable("$ACADVER") or "AC1009") <= "AC1009"
-        self.body = [r for r in self.records if r.kind not in FRAME and r.section != "HEADER"]
+def faults(data):
+    """What is wrong with a file's bytes, each sentence once."""
+    found = _line_faults(data)
+    try:
+        tags = _tags(data)
+    except ValueError as error:
+        return [*found, f"not a list of tags: {error}"]
+    records = _records(tags)
+    header = {value: tags[i + 1][1] for i, (code, value) in enumerate(tags[:-1]) if code == 9}
+    old = header.get("$ACADVER", R12) <= R12
+    found += _frame_faults(records, old)
+    found += _handle_faults(records, old, header.get("$HANDSEED"))
+    found += _layer_faults(records, old)
+    found += _number_faults(tags)
+    found += [f"{r.kind} in a file of R12" for r in records if old and r.kind in AFTER_R12]
+    found += [f"a subclass marker in a file of R12: {r.kind}" for r in records if old and r.values(SUBCLASS)]
+    return list(dict.fromkeys(found))
 
-    def variable(self, name):
-        at = next((i for i, tag in enumerate(self.tags[:-1]) if tag == (9, name)), None)
-        return None if at is None else self.tags[at + 1][1]
 
-    def faults(self):
-        found = self.parts() + self.handles() + self.layers() + self.numbers() + self.vertices()
-        return found + (self.only_r12() if self.r12 else self.since_r13())
+def _line_faults(data):
+    found = []
+    if data.count(b"\r\n") != data.count(b"\n") or data.count(b"\r\n") != data.count(b"\r"):
+        found.append("a line that does not end in CR LF")
+    if not data.endswith(b"EOF\r\n"):
+        found.append("no EOF at the end")
+    return found
 
-    def parts(self):
-        def named(kind):
-            return {name for r in self.records if r.kind == kind for name in r.values(2)[:1]}
-        sections = [n for n in (SECTIONS_R12 if self.r12 else SECTIONS) if n not in named("SECTION")]
-        tables = [] if self.r12 else [n for n in TABLES if n not in named("TABLE")]
-        return [f"no section {n}" for n in sections] + [f"no table {n}" for n in tables]
 
-    def handle(self, record):
-        if record.kind == "DIMSTYLE":
-            return None if self.r12 else next(iter(record.values(105)), None)
-        return next(iter(record.values(5)), None)
+def _tags(data):
+    lines = data.decode("utf-8").replace("\r\n", "\n").removesuffix("\n").split("\n")
+    if len(lines) % 2:
+        raise ValueError("an odd count of lines")
+    return [(int(code), value) for code, value in zip(lines[::2], lines[1::2])]
 
-    def handles(self):
-        held = [h.strip().upper() for r in self.body if (h := self.handle(r)) is not None]
-        found = [f"handle {h} is given {n} times" for h, n in Counter(held).items() if n > 1]
-        numbers = [int(h, 16) for h in held]
-        if 0 in numbers:
-            found.append("a handle is zero")
-        seed = self.variable("$HANDSEED")
-        if numbers and seed and int(seed, 16) <= max(numbers):
-            found.append("$HANDSEED is not above every handle")
-        for record in self.records:
-            for code, value in record.tags:
-                target = value.strip().upper()
-                empty = target in ("", "0")
-                if code in POINTERS and empty and code != 330:
-                    found.append(f"{record.kind}: pointer {code} is empty")
-                elif code in POINTERS and not empty and target not in held:
-                    found.append(f"{record.kind}: pointer {code} leads nowhere")
-        return found
 
-    def layers(self):
-        defined = {n.upper() for r in self.body if r.kind == "LAYER" for n in r.values(2)}
-        used = [name for r in self.records for name in r.values(8)]
-        found = [f"layer {name} is not defined" for name in used if name.upper() not in defined]
-        return found + [f"layer {n} is not in capitals" for n in used if self.r12 and n != n.upper()]
+def _records(tags):
+    records, section = [], None
+    for i, (code, value) in enumerate(tags):
+        if code != 0:
+            if records:
+                records[-1].tags.append((code, value))
+            continue
+        if value == "SECTION":
+            section = tags[i + 1][1]
+        records.append(Record(value, section))
+    return records
 
-    def numbers(self):
-        found = []
-        for code, value in self.tags:
-            text = value.strip()
-            if 10 <= code < 60 and not NUMBER.fullmatch(text):
-                found.append(f"{code}: {text!r} is not a plain number")
-            elif 10 <= code < 60 and text.startswith("-") and float(text) == 0:
-                found.append(f"{code}: a minus before nought")
-        return found
 
-    def vertices(self):
-        found, layer = [], []
-        for record in self.body:
-            if record.kind == "POLYLINE":
-                layer = record.values(8)
-            elif record.kind == "VERTEX" and record.values(8) != layer:
-                found.append("a vertex is not on the layer of its polyline")
-        return found
+def _frame_faults(records, old):
+    names = lambda kind: {record.first(2) for record in records if record.kind == kind}
+    found = [f"no section {name}" for name in SECTIONS[old] if name not in names("SECTION")]
+    found += [f"no table {name}" for name in TABLES[old] if name not in names("TABLE")]
+    if not old:
+        blocks = {(name or "").upper() for name in names("BLOCK")}
+        found += [f"no block {name}" for name in BLOCKS if name not in blocks]
+    return found
 
-    def only_r12(self):
-        found = [f"{r.kind}: came after R12" for r in self.body if r.kind in LATER_THAN_R12]
-        return found + [f"{r.kind}: subclass marker in R12" for r in self.body if r.values(100)]
 
-    def since_r13(self):
-        found = []
-        for record in self.body:
-            if self.handle(record) is None:
-                found.append(f"{record.kind}: no handle")
-            if not record.values(330):
-                found.append(f"{record.kind}: no owner")
-            if record.section == "ENTITIES" and not record.values(8):
-                found.append(f"{record.kind}: no layer")
-            if record.kind != "VPORT" and any(int(v) & 0xFF000000 not in (1 << 24, 2 << 24) for v in record.values(440)):
-                found.append(f"{record.kind}: transparency of no known kind")
-        blocks = {n.upper() for r in self.body if r.kind == "BLOCK" for n in r.values(2)}
-        return found + [f"no block {b}" for b in ("*MODEL_SPACE", "*PAPER_SPACE") if b not in blocks]
+def _handle_faults(records, old, seed):
+    found, handles = [], {}
+    bearers = [r for r in records if r.kind not in NO_HANDLE and r.section != "HEADER"]
+    for record in bearers:
+        # Dimension styles keep 5 for a block's name and their handle in 105.
+        handle = record.first(105 if record.kind == "DIMSTYLE" else 5)
+        if handle is None:
+            if not old:
+                found.append(f"no handle: {record.kind}")
+        elif int(handle, 16) == 0:
+            found.append(f"handle 0: {record.kind}")
+        elif int(handle, 16) in handles:
+            found.append(f"handle {handle} twice: {record.kind}")
+        else:
+            handles[int(handle, 16)] = record
+        if not old and not record.values(OWNER):
+            found.append(f"no owner: {record.kind}")
+    if handles and seed and int(seed, 16) <= max(handles):
+        found.append("$HANDSEED is not above every handle")
+    for record in bearers:
+        found += _pointer_faults(record, handles)
+    return found
+
+
+def _pointer_faults(record, handles):
+    found = []
+    for code, value in record.tags:
+        if code in POINTERS:
+            target = int(value.strip() or "0", 16)
+            if target == 0 and code != OWNER:
+                found.append(f"pointer {code} to nothing: {record.kind}")
+            elif target and target not in handles:
+                found.append(f"pointer {code} to {value}, which is not there: {record.kind}")
+        elif code == TRANSPARENCY and int(value) >> 24 not in (1, 2):
+            found.append(f"a transparency that says no way to take it: {record.kind}")
+    return found
+
+
+def _layer_faults(records, old):
+    found, polyline = [], None
+    defined = {r.first(2).upper() for r in records if r.kind == "LAYER" and r.section == "TABLES" and r.first(2)}
+    for record in records:
+        layer = record.first(LAYER)
+        if record.section == "ENTITIES" and record.kind not in NO_HANDLE and layer is None:
+            found.append(f"no layer: {record.kind}")
+        if layer is None:
+            continue
+        if layer.upper() not in defined:
+            found.append(f"no table defines the layer {layer}")
+        if old and layer != layer.upper():
+            found.append(f"small letters in the layer {layer} of R12")
+        if record.kind == "POLYLINE":
+            polyline = layer
+        if record.kind in ("VERTEX", "SEQEND") and layer != polyline:
+            found.append(f"{record.kind} on another layer than its POLYLINE")
+    return found
+
+
+def _number_faults(tags):
+    found = []
+    for code, value in tags:
+        if code not in NUMBERS:
+            continue
+        text = value.strip().lower()
+        if "e" in text:
+            found.append(f"an exponent: {code} {text}")
+        elif "n" in text:
+            found.append(f"not a number: {code} {text}")
+        elif text.startswith("-") and float(text) == 0.0:
+            found.append(f"a minus before nothing: {code} {text}")
+    return found

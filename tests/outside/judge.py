@@ -1,15 +1,15 @@
-"""Judges made folders: every file that a manifest names, by every reader that knows its kind.
+"""Judges made folders with readers that share nothing with the tool: python judge.py DIR...
 
-    python judge.py DIR...
-
-One line a file, then the count; leaves with 1 if anything is wrong.
+One line for each file and each routed sheet, then `N passed, N failed`; exit status 1 on any fault.
 """
+
 import hashlib
 import json
 import sys
-import xml.etree.ElementTree as ElementTree
+from html import unescape
 from pathlib import Path
 
+import shapely
 from shapely.geometry import Polygon
 
 import cut_on_paper
@@ -17,143 +17,212 @@ import drawings
 import dxf_tags
 import programs
 import svgs
-from chains import Chain
 
-DRAWN_APART = 0.001     # mm that a drawing's part may stand off the design's
-
-
-def judge(folder):
-    """[(path, faults)] of everything in the folder."""
-    folder = Path(folder)
-    try:
-        manifest = json.loads((folder / "manifest.json").read_text("utf-8"))
-        design = json.loads((folder / "design.json").read_text("utf-8"))
-    except (OSError, ValueError) as error:
-        return [(str(folder), [f"cannot be judged: {error}"])]
-    planned = {sheet["id"]: sheet for sheet in design["sheets"]}
-    results = []
-    for sheet in manifest["sheets"]:
-        plan = planned.get(sheet["id"])
-        if plan is None:
-            results.append((sheet["id"], ["the sheet is not in design.json"]))
-            continue
-        for file in sheet["files"]:
-            results.append((file["path"], cut_file(folder, file, sheet, plan)))
-        results += on_paper(folder, sheet, plan)
-    results += [(file["path"], other_file(folder, file)) for file in manifest["others"]]
-    return results + [("the folder", strays(folder, manifest))]
+MANIFEST, DESIGN = "manifest.json", "design.json"
+# How far a drawn edge may stay from the design's, mm.
+DRAWN = 0.005
+# How many faults of one file are told.
+TOLD = 5
 
 
-def cut_file(folder, file, sheet, plan):
-    path, found = folder / file["path"], same_bytes(folder, file)
-    if not path.is_file():
-        return found
-    if not file["proof"]["passed"]:
-        found.append("handed over although its proof failed")
-    if file["format"] == "dxf":
-        found += dxf_tags.faults(path) + drawings.faults(path)
-    elif file["format"] == "svg":
-        found += svgs.faults(path)
-    elif file["format"] == "gcode":
-        tool = "router" if file["bit"] else "laser" if file["kerf"] > 0 else "pen"
-        clear = plan["router"]["safe_height"] if plan["router"] else 0.0
-        program = programs.read(path, safe=(file["top"] or 0.0) + clear, tool=tool)
-        found += program.faults
-        if program.unit != file["units"]:
-            found.append(f"counts in {program.unit}, the manifest says {file['units']}")
-    else:
-        found.append(f"no reader for {file['format']}")
-    return found
+class Tally:
+    """What passed and what failed, told as it is found."""
 
+    def __init__(self):
+        self.passed = self.failed = 0
 
-def on_paper(folder, sheet, plan):
-    """The plain drawing against the design, and the programs against the plain drawing."""
-    plain = [f for f in sheet["files"] if f["format"] == "dxf" and f["allowance"] == "none"]
-    routed = [f for f in sheet["files"] if f["format"] == "gcode" and f["bit"]]
-    results, name = [], f"{sheet['id']} on paper"
-    if routed and not plain:
-        return [(name, ["programs without a plain drawing to hold them against"])]
-    for file in plain:
-        path = folder / file["path"]
-        if not path.is_file():
-            continue
-        blind = [b["centre"] for part in plan["parts"] for b in part["bores"] if b["depth"] is not None]
-        drawn = cut_on_paper.sheet(path, blind)
-        results.append((f"{file['path']} against the design", design_faults(drawn, plan, blind)))
-        if routed and all((folder / f["path"]).is_file() for f in routed):
-            runs = [cut_on_paper.Run(folder / f["path"], f["bit"]["diameter"], f["top"], f["floor"], f["origin"]) for f in routed]
-            tabs = [(*tab["at"], tab["width"]) for tab in plan["tabs"]]
-            cut = cut_on_paper.cut(drawn, runs, tabs, sheet["size"])
-            figures = f"{name}: gouge {cut.gouge:.4f} leftover {cut.leftover:.4f}"
-            results.append((figures, cut.faults()))
-    return results
-
-
-def design_faults(drawn, plan, blind):
-    if len(drawn.parts) != len(plan["parts"]):
-        return [f"{len(drawn.parts)} parts drawn, {len(plan['parts'])} designed"]
-    found = []
-    for part in plan["parts"]:
-        wanted = designed(part)
-        apart = min(wanted.boundary.hausdorff_distance(p.boundary) for p in drawn.parts)
-        if apart > DRAWN_APART:
-            found.append(f"{part['name']} is drawn {apart:.4f} mm off")
-    return found
-
-
-def designed(part):
-    area = Polygon(Chain("OUTLINE", True, part["outline"]).flat())
-    for opening in part["openings"]:
-        area = area.difference(Polygon(Chain("OPENING", True, opening).flat()))
-    for bore in part["bores"]:
-        if bore["depth"] is None:
-            area = area.difference(Polygon(Chain("BORE", True, [], (*bore["centre"], bore["diameter"] / 2)).flat()))
-    return area
-
-
-def same_bytes(folder, file):
-    path = folder / file["path"]
-    if not path.is_file():
-        return ["is not there"]
-    digest = hashlib.sha256(path.read_bytes()).hexdigest()
-    return [] if digest == file["sha256"] else ["is not the file that was proven: its SHA-256 differs"]
-
-
-def other_file(folder, file):
-    found, path = same_bytes(folder, file), folder / file["path"]
-    if found:
-        return found
-    try:
-        if path.suffix == ".svg":
-            ElementTree.parse(path)
-        elif path.suffix == ".json":
-            json.loads(path.read_text("utf-8"))
-    except (ValueError, ElementTree.ParseError) as error:
-        return [f"cannot be opened: {error}"]
-    signature = {".png": b"\x89PNG\r\n\x1a\n", ".pdf": b"%PDF-"}.get(path.suffix, b"")
-    content = path.read_bytes()
-    if not content or not content.startswith(signature):
-        return [f"is not a {path.suffix} file"]
-    return []
-
-
-def strays(folder, manifest):
-    named = {f["path"] for s in manifest["sheets"] for f in s["files"]} | {f["path"] for f in manifest["others"]}
-    there = {p.relative_to(folder).as_posix() for p in folder.rglob("*") if p.is_file()}
-    return [f"{path} is not in the manifest" for path in sorted(there - named - {"manifest.json"})]
+    def tell(self, name, faults, figures=""):
+        if faults:
+            self.failed += 1
+            more = [f"and {len(faults) - TOLD} more"] if len(faults) > TOLD else []
+            print(f"FAILED  {name}: {'; '.join([*faults[:TOLD], *more])}")
+        else:
+            self.passed += 1
+            print(f"passed  {name}{figures and ': ' + figures}")
 
 
 def main(folders):
-    passed = failed = 0
-    for folder in folders:
-        for path, faults in judge(folder):
-            print(f"{'FAILED' if faults else 'passed'}  {folder}: {path}")
-            for fault in faults:
-                print(f"        {fault}")
-            failed += bool(faults)
-            passed += not faults
-    print(f"{passed} passed, {failed} failed")
-    return 1 if failed or not passed else 0
+    tally = Tally()
+    for folder in map(Path, folders):
+        try:
+            _judge(folder, tally)
+        except (OSError, ValueError, KeyError, TypeError) as error:
+            tally.tell(folder, [f"it cannot be judged: {type(error).__name__}: {error}"])
+    print(f"{tally.passed} passed, {tally.failed} failed")
+    return 1 if tally.failed or not tally.passed else 0
+
+
+def _judge(folder, tally):
+    manifest = json.loads((folder / MANIFEST).read_text("utf-8"))
+    design = json.loads((folder / DESIGN).read_text("utf-8"))
+    designs = {sheet["id"]: sheet for sheet in design["sheets"]}
+    tally.tell(folder / MANIFEST, _folder_faults(folder, manifest, designs))
+    for other in manifest["others"]:
+        tally.tell(folder / other["path"], _other_faults(folder, other, manifest["cautions"]))
+    for sheet in manifest["sheets"]:
+        _judge_sheet(folder, sheet, designs[sheet["id"]], tally)
+
+
+def _folder_faults(folder, manifest, designs):
+    listed = [file["path"] for sheet in manifest["sheets"] for file in sheet["files"]]
+    listed += [other["path"] for other in manifest["others"]] + [MANIFEST]
+    present = {path.relative_to(folder).as_posix() for path in folder.rglob("*") if not path.is_dir()}
+    faults = [f"listed and not there: {path}" for path in sorted(set(listed) - present)]
+    faults += [f"there and not listed: {path}" for path in sorted(present - set(listed))]
+    if len(listed) != len(set(listed)):
+        faults.append("a file listed twice")
+    if manifest["units"] != "mm":
+        faults.append("figures that are not in mm")
+    if not manifest["cautions"]:
+        faults.append("no cautions")
+    if [sheet["id"] for sheet in manifest["sheets"]] != list(designs) or not designs:
+        faults.append("its sheets are not those of the design")
+        return faults
+    for sheet in manifest["sheets"]:
+        plan = designs[sheet["id"]]
+        if sheet["parts"] != [part["name"] for part in plan["parts"]] or not plan["parts"]:
+            faults.append(f"{sheet['id']}: its parts are not those of the design")
+        if sheet["size"] != plan["size"] or sheet["thickness"] != plan["thickness"]:
+            faults.append(f"{sheet['id']}: its stock is not that of the design")
+    return faults
+
+
+def _sum_faults(data, entry):
+    return [] if hashlib.sha256(data).hexdigest() == entry["sha256"] else ["not the bytes that were listed"]
+
+
+def _other_faults(folder, entry, cautions):
+    path = folder / entry["path"]
+    data = path.read_bytes()
+    faults = _sum_faults(data, entry)
+    if path.suffix == ".svg":
+        faults += svgs.picture_faults(data)
+    elif path.suffix == ".json":
+        json.loads(data)
+    elif path.suffix == ".html":
+        text = _flat(unescape(data.decode("utf-8")))
+        faults += [f"a caution is not in it: {caution}" for caution in cautions if _flat(caution) not in text]
+    return faults
+
+
+def _flat(text):
+    return " ".join(text.split())
+
+
+def _judge_sheet(folder, sheet, plan, tally):
+    plain, run = None, []
+    for entry in sheet["files"]:
+        path = folder / entry["path"]
+        data = path.read_bytes()
+        faults = _sum_faults(data, entry)
+        if not entry["proof"]["passed"] or entry["proof"]["findings"]:
+            faults.append("its own proof did not pass")
+        figures = ""
+        if entry["format"] == "dxf":
+            chains, found = drawings.read(path, entry["units"])
+            faults += found + dxf_tags.faults(data)
+        elif entry["format"] == "svg":
+            chains, found = svgs.read(data, plan["size"])
+            faults += found
+        if entry["format"] in ("dxf", "svg"):
+            chains = [chain.moved(*entry["origin"]) for chain in chains]
+            if entry["allowance"] == "none":
+                faults += _shape_faults(chains, plan)
+                plain = plain or (chains if entry["format"] == "dxf" else None)
+            figures = f"{len(chains)} lines"
+        else:
+            program, cuts, found = _program(data, entry, plan)
+            faults += found
+            run.append((entry, cuts))
+            figures = f"{len(program.moves)} moves"
+        tally.tell(path, faults, figures)
+    if plan["router"] is not None or run:
+        tally.tell(folder / sheet["id"], *_cut_faults(plain, run, plan))
+
+
+def _program(data, entry, plan):
+    top, router = entry["top"], plan["router"]
+    program = programs.read(data, top + router["safe_height"])
+    faults = [f"line {line}: {sentence}" for line, sentence in program.faults]
+    if program.unit != entry["units"]:
+        faults.append(f"its unit is {program.unit}, not {entry['units']}")
+    if abs(top - entry["floor"] - plan["thickness"]) > programs.SAME_PLACE:
+        faults.append("face and underside are not the stock's thickness apart")
+    bit = next(bit for bit in plan["bits"] if bit["name"] == entry["bit"]["name"])
+    if bit["diameter"] != entry["bit"]["diameter"]:
+        faults.append("its bit is not the design's")
+    if any(None in (*move.start, *move.end) for move in program.moves if move.cuts):
+        return program, [], faults
+    cuts = cut_on_paper.cuts(program, bit["diameter"] / 2, top, entry["floor"], entry["origin"])
+    faults += cut_on_paper.conduct_faults(
+        program, cuts, bit, router, plan["size"], plan["thickness"], top, entry["origin"]
+    )
+    return program, cuts, faults
+
+
+def _planned(part):
+    """The closed edges of a part as the design has them, by layer."""
+    chains = [("outline", part["outline"])]
+    chains += [("opening", chain) for chain in part["openings"]]
+    for recess in part["recesses"]:
+        chains += [("recess", chain) for chain in (recess["outline"], *recess["islands"])]
+    edges = [drawings.Chain(layer, True, tuple(map(tuple, chain))) for layer, chain in chains]
+    bores = [drawings.Chain("bore", True, circle=(*b["centre"], b["diameter"] / 2)) for b in part["bores"]]
+    return edges + bores
+
+
+def _shape_faults(chains, plan):
+    """A drawing without allowance against the design: every edge once, and no other."""
+    drawn = [(chain.layer, _ring(chain)) for chain in chains if chain.layer in drawings.CUT and chain.closed]
+    faults = []
+    for part in plan["parts"]:
+        for edge in _planned(part):
+            ring = _ring(edge)
+            offs = [shapely.hausdorff_distance(ring, other) for layer, other in drawn if layer == edge.layer]
+            if not offs or min(offs) > DRAWN:
+                off = f"{min(offs):.4f} mm off" if offs else "not drawn"
+                faults.append(f"{part['name']}: an edge of its {edge.layer} is {off}")
+    planned = sum(len(_planned(part)) for part in plan["parts"])
+    if planned != len(drawn):
+        faults.append(f"{len(drawn)} edges drawn, {planned} planned")
+    return faults
+
+
+def _ring(chain):
+    return Polygon(chain.points(cut_on_paper.FACET)).exterior
+
+
+def _cut_faults(plain, run, plan):
+    """All programs of a sheet against its plain drawing: the faults, and the figures."""
+    if plain is None:
+        return ["no plain drawing to hold its programs against"], ""
+    if not run:
+        return ["no program that cuts it"], ""
+    sheet = cut_on_paper.wood(plain)
+    cuts = [cut for _, found in run for cut in found]
+    used = {entry["bit"]["name"] for entry, _ in run}
+    bits = [bit["diameter"] / 2 for bit in plan["bits"] if bit["name"] in used and not bit["drill"]]
+    if not bits:
+        return ["no bit that can follow an edge"], ""
+    tabs = [(*tab["at"], tab["width"]) for tab in plan["tabs"]]
+    blind = [(*b["centre"], b["depth"]) for part in plan["parts"] for b in part["bores"] if b["depth"] is not None]
+    bite, bitten = cut_on_paper.gouge(sheet, cuts)
+    left = cut_on_paper.leftover(sheet, cuts, tabs, blind, min(bits))
+    faults = []
+    if len(sheet.parts) != len(plan["parts"]):
+        faults.append(f"{len(sheet.parts)} parts drawn, {len(plan['parts'])} planned")
+    if bite > cut_on_paper.GOUGE:
+        faults.append(f"a gouge of {bite:.4f} mm at {bitten[0]:.2f}, {bitten[1]:.2f}")
+    if left.leftover > cut_on_paper.LEFTOVER:
+        faults.append(f"{left.leftover:.4f} mm left at {left.place[0]:.2f}, {left.place[1]:.2f}")
+    for (x, y, width), length in zip(tabs, left.at_tabs):
+        if length < width - 2 * cut_on_paper.STRIDE:
+            faults.append(f"a tab of {length:.1f} mm at {x:.1f}, {y:.1f}, where {width} was planned")
+    figures = (
+        f"gouge {bite:.4f}, leftover {left.leftover:.4f}, {sum(left.at_tabs):.1f} mm of edge at tabs, "
+        f"{left.in_corners:.1f} mm in corners"
+    )
+    return faults, figures
 
 
 if __name__ == "__main__":

@@ -1,32 +1,56 @@
-"""A strict reader of RS-274/NGC programs.
+"""A router's program, read as strictly as the most modest controller would.
 
-It takes the words that every simple controller knows, by the rules of the NIST report, and the habits that keep a cut
-safe: absolute distances, level rapids only above the safe height, no cutting move without a turning spindle. It mends
-nothing: each fault is kept with its line. Lengths are handed on in mm whatever the program's unit.
+What is taken is the part of RS-274/NGC that every controller knows: straight moves and arcs by their centre in the plane of
+X and Y, absolute distances, one unit from start to end. Nothing is repaired; what is wrong is listed with its line.
 """
+
 import math
 import re
 from dataclasses import dataclass, field
 
-from chains import turn
+MM_PER_INCH = 25.4
+# RS-274/NGC, arcs by their centre: the radii at both ends may differ by this much, mm.
+RADIUS_ERROR = 0.002
+# RS-274/NGC: the longest line that a reader must take, characters.
+LONGEST_LINE = 256
+# Two places nearer than this are one, mm: below half a step of the finest output.
+SAME_PLACE = 1e-6
+# Half a step of the coarsest output that is taken (inches, four decimals), rounded up, mm.
+HALF_STEP = 0.002
 
-WORD = re.compile(r"([A-Za-z])\s*([+-]?(?:\d+\.?\d*|\.\d+))")
-LONGEST_LINE = 256          # characters, NIST report
-RADII_APART = 0.002         # mm by which an arc's two radii may differ, NIST report
-GROUPS = {"G": {"motion": "0 1 2 3 80", "plane": "17", "distance": "90 91", "feed": "94", "unit": "20 21", "radius": "40",
-                "length": "49", "zero": "54 55 56 57 58 59", "dwell": "4"},
-          "M": {"stop": "0 1 2 30", "change": "6", "spindle": "3 4 5", "coolant": "7 8 9"}}
-GROUP = {l + n: name for l, groups in GROUPS.items() for name, numbers in groups.items() for n in numbers.split()}
-VALUES = set("NXYZIJKRFSTP")
-KINDS = {"G0": "rapid", "G1": "line", "G2": "clockwise", "G3": "anticlockwise"}
+WORD = re.compile(r"\s*([A-Z])\s*([+-]?(?:\d+\.?\d*|\.\d+))\s*", re.IGNORECASE)
+NUMBERED = frozenset("FIJNPSTXYZ")
+
+# Words of one group exclude each other on a line. What is in no group is refused: it would need a controller that has it.
+GROUPS = {
+    code: group
+    for group, codes in {
+        "motion": "G0 G1 G2 G3 G80",
+        "plane": "G17",
+        "unit": "G20 G21",
+        "bit radius": "G40",
+        "bit length": "G49",
+        "zero": "G54 G55 G56 G57 G58 G59",
+        "distance": "G90 G91",
+        "feed mode": "G94",
+        "dwell": "G4",
+        "stop": "M0 M1 M2 M30",
+        "bit change": "M6",
+        "spindle": "M3 M4 M5",
+        "coolant": "M7 M8 M9",
+    }.items()
+    for code in codes.split()
+}
 
 
 class Fault(Exception):
-    """A line that a strict controller would not run."""
+    """Why a line cannot be run."""
 
 
-@dataclass
+@dataclass(frozen=True)
 class Move:
+    """One move in mm; `kind` is rapid, line, cw or ccw. A coordinate that nothing has said yet is None."""
+
     line: int
     kind: str
     start: tuple
@@ -34,201 +58,235 @@ class Move:
     centre: tuple | None = None
     feed: float | None = None
 
-    def points(self, chord_error=0.0005):
-        if not self.centre:
+    @property
+    def cuts(self):
+        return self.kind != "rapid"
+
+    def turn(self):
+        """The angle an arc runs through, radians, counter-clockwise positive."""
+        angle = [math.atan2(p[1] - self.centre[1], p[0] - self.centre[0]) for p in (self.start, self.end)]
+        ahead = (angle[1] - angle[0]) % math.tau
+        return ahead if self.kind == "ccw" else ahead - math.tau
+
+    def points(self, stand_off):
+        """Its way as points; chords stand off an arc by no more than `stand_off`, mm."""
+        if self.centre is None:
             return [self.start, self.end]
-        first, last = (math.atan2(p[1] - self.centre[1], p[0] - self.centre[0]) for p in (self.start, self.end))
-        sweep = (last - first) % (2 * math.pi)
-        if self.kind == "clockwise":
-            sweep -= 2 * math.pi
-        level = turn(self.centre, math.dist(self.centre, self.start[:2]), first, sweep, chord_error)
-        fall, count = self.end[2] - self.start[2], len(level) - 1
-        return [(x, y, self.start[2] + fall * i / count) for i, (x, y) in enumerate(level)]
+        turn = self.turn()
+        radius = math.dist(self.start[:2], self.centre)
+        first = math.atan2(self.start[1] - self.centre[1], self.start[0] - self.centre[0])
+        widest = 2 * math.acos(1 - min(stand_off / radius, 0.5))
+        count = max(1, math.ceil(abs(turn) / widest))
+        inner = []
+        for step in range(1, count):
+            share = step / count
+            angle = first + turn * share
+            height = self.start[2] + (self.end[2] - self.start[2]) * share
+            inner.append((self.centre[0] + radius * math.cos(angle), self.centre[1] + radius * math.sin(angle), height))
+        return [self.start, *inner, self.end]
 
 
 @dataclass
 class Program:
+    """What was read, and what is wrong with it: `faults` holds (line, sentence)."""
+
     moves: list = field(default_factory=list)
     comments: list = field(default_factory=list)
     faults: list = field(default_factory=list)
     unit: str | None = None
 
 
-def read(path, safe=0.0, tool="router"):
-    """Reads a file. safe: the least height of a level rapid, mm. tool: router, laser or pen."""
-    with open(path, "rb") as file:
-        return parse(file.read(), safe, tool)
+def read(data, safe):
+    """Reads a program's bytes. No rapid may cross below Z `safe`, mm."""
+    controller = _Controller(safe)
+    program = controller.program
+    if any(byte not in b"\t\n\r" and not 32 <= byte <= 126 for byte in data):
+        program.faults.append((0, "a byte that is not printable ASCII"))
+    number = 0
+    for number, text in enumerate(data.decode("latin-1").splitlines(), 1):
+        try:
+            controller.take(number, text)
+        except Fault as fault:
+            program.faults.append((number, str(fault)))
+    for wrong, sentence in (
+        (not controller.ended, "no M2 or M30"),
+        (program.unit is None, "no unit"),
+        (controller.marks not in (0, 2), "a % without its fellow"),
+        (not any(move.cuts for move in program.moves), "nothing is cut"),
+    ):
+        if wrong:
+            program.faults.append((number, sentence))
+    return program
 
 
-def parse(raw, safe=0.0, tool="router"):
-    return Reader(safe, tool).run(raw)
+def _without_comments(text):
+    """The line without its comments, and the comments."""
+    parts = re.split(r"\(([^()]*)\)", text)
+    code, comments = " ".join(parts[::2]), parts[1::2]
+    if "(" in code or ")" in code:
+        raise Fault("a comment that does not close, or one inside another")
+    return code.strip(), comments
 
 
-class Reader:
-    def __init__(self, safe, tool):
-        self.safe, self.tool, self.out = safe, tool, Program()
-        self.scale = self.motion = self.feed = None
-        self.absolute, self.level_plane, self.ended, self.turning = True, False, False, False
-        self.speed, self.at = 0.0, [None, None, 0.0 if tool == "laser" else None]
+def _words(code):
+    """The G and M words in order, and the number of every other letter."""
+    codes, numbers, at = [], {}, 0
+    while at < len(code):
+        word = WORD.match(code, at)
+        if not word:
+            raise Fault(f"this is no word: {code[at:]!r}")
+        letter, value = word[1].upper(), float(word[2])
+        at = word.end()
+        if letter in "GM":
+            codes.append(f"{letter}{value:g}")
+        elif letter not in NUMBERED:
+            raise Fault(f"{letter} is not a word that every controller takes")
+        elif letter in numbers:
+            raise Fault(f"{letter} stands twice")
+        else:
+            numbers[letter] = value
+    return codes, numbers
 
-    def run(self, raw):
-        if any(b not in (9, 10, 13) and not 32 <= b <= 126 for b in raw):
-            self.fault(0, "a byte that is not printable ASCII")
-        lines = raw.decode("latin-1").splitlines()
-        for number, text in enumerate(lines, 1):
-            try:
-                self.line(number, text)
-            except Fault as fault:
-                self.fault(number, str(fault))
-        if not self.ended:
-            self.fault(len(lines), "the program has no end (M2 or M30)")
-        if self.scale is None:
-            self.fault(0, "the program names no unit")
-        if sum(text.strip() == "%" for text in lines) not in (0, 2):
-            self.fault(0, "per cent signs come in a pair or not at all")
-        if not self.out.moves:
-            self.fault(0, "nothing moves")
-        return self.out
 
-    def fault(self, line, what):
-        self.out.faults.append(f"line {line}: {what}")
+def _by_group(codes):
+    found = {}
+    for code in codes:
+        group = GROUPS.get(code)
+        if group is None:
+            raise Fault(f"{code} is not a word that every controller takes")
+        if group in found:
+            raise Fault(f"{found[group]} and {code} exclude each other")
+        found[group] = code
+    return found
 
-    def line(self, number, text):
+
+class _Controller:
+    """What a controller remembers from line to line."""
+
+    def __init__(self, safe):
+        self.program = Program()
+        self.safe = safe
+        self.scale = None
+        self.motion = None
+        self.flat = False
+        self.absolute = False
+        self.feed = None
+        self.speed = 0.0
+        self.turning = False
+        self.ended = False
+        self.marks = 0
+        self.at = (None, None, None)
+
+    def take(self, number, text):
         if len(text) > LONGEST_LINE:
-            raise Fault(f"longer than {LONGEST_LINE} characters")
+            raise Fault(f"{len(text)} characters, over {LONGEST_LINE}")
         if text.strip() == "%":
+            self.marks += 1
             return
         if self.ended and text.strip():
-            raise Fault("something follows the end")
-        codes, values = self.words(self.without_comments(text))
-        self.modes(codes, values)
-        self.machine(codes, values)
-        axes = {a: values[a] for a in "XYZ" if a in values}
-        if "G4" in codes:
-            if axes:
-                raise Fault("a dwell does not move")
+            raise Fault("something after the end")
+        code, comments = _without_comments(text)
+        self.program.comments += comments
+        codes, numbers = _words(code)
+        groups = _by_group(codes)
+        self._modes(groups)
+        self._spindle(groups, numbers)
+        self._feed(numbers)
+        axes = [axis for axis in "XYZ" if axis in numbers]
+        if "dwell" in groups:
+            if axes or numbers.get("P", -1) < 0:
+                raise Fault("a dwell takes P and no place")
         elif axes:
-            self.move(number, axes, values)
-        elif set(codes) & {"G1", "G2", "G3"}:
-            raise Fault("a cutting motion that goes nowhere")
-
-    def without_comments(self, text):
-        body, inside = "", None
-        for letter in text:
-            if letter == "(":
-                if inside is not None:
-                    raise Fault("a bracket within a comment")
-                inside = ""
-            elif letter == ")":
-                if inside is None:
-                    raise Fault("a closing bracket alone")
-                self.out.comments.append(inside)
-                inside = None
-            elif inside is not None:
-                inside += letter
-            else:
-                body += letter
-        if inside is not None:
-            raise Fault("a comment does not close")
-        return body.strip()
-
-    def words(self, body):
-        if WORD.sub("", body).strip():
-            raise Fault(f"cannot be read as words: {body!r}")
-        codes, values, taken = [], {}, set()
-        for letter, digits in WORD.findall(body):
-            letter = letter.upper()
-            if letter in "GM":
-                code = f"{letter}{float(digits):g}"
-                if code not in GROUP:
-                    raise Fault(f"{code} is not for a simple controller")
-                if GROUP[code] in taken:
-                    raise Fault(f"two words of the group {GROUP[code]}")
-                taken.add(GROUP[code])
-                codes.append(code)
-            elif letter not in VALUES:
-                raise Fault(f"the letter {letter} has no meaning here")
-            elif letter in values:
-                raise Fault(f"{letter} stands twice")
-            else:
-                values[letter] = float(digits)
-        return codes, values
-
-    def modes(self, codes, values):
-        for code in codes:
-            if code in ("G20", "G21"):
-                if self.out.unit and self.out.moves:
-                    raise Fault("the unit changes after a move")
-                self.out.unit, self.scale = ("in", 25.4) if code == "G20" else ("mm", 1.0)
-            elif code in ("G90", "G91"):
-                self.absolute = code == "G90"
-            elif code == "G17":
-                self.level_plane = True
-            elif GROUP[code] == "motion":
-                self.motion = KINDS.get(code)
-        if "F" in values:
-            if values["F"] <= 0 or self.scale is None:
-                raise Fault("a feed must be above nought and follow the unit")
-            self.feed = values["F"] * self.scale
-
-    def machine(self, codes, values):
-        self.speed = values.get("S", self.speed)
-        if self.speed < 0:
-            raise Fault("a speed below nought")
-        if "M6" in codes and self.turning:
-            raise Fault("the bit is changed while the spindle turns")
-        if "M3" in codes or "M4" in codes:
-            self.turning = True
-            if self.tool == "router" and self.speed == 0:
-                raise Fault("the spindle starts at no speed")
-        if "M5" in codes:
-            self.turning = False
-        if "M2" in codes or "M30" in codes:
+            self._move(number, numbers)
+        elif groups.get("motion") in ("G1", "G2", "G3") or {"I", "J"} & numbers.keys():
+            raise Fault("a move to nowhere")
+        if groups.get("stop") in ("M2", "M30"):
             self.ended, self.turning = True, False
 
-    def move(self, number, axes, values):
-        if self.motion is None or self.scale is None or not self.absolute:
-            raise Fault("a move needs a motion, a unit and absolute distances")
-        to = [axes[a] * self.scale if a in axes else old for a, old in zip("XYZ", self.at)]
-        start = tuple(new if old is None else old for old, new in zip(self.at, to))
-        centre = None
-        if self.motion == "rapid":
-            self.rapid(start, to)
-        else:
-            self.cutting(to)
-        if self.motion in ("clockwise", "anticlockwise"):
-            centre = self.arc(to, values)
-        self.at = to
-        self.out.moves.append(Move(number, self.motion, start, tuple(to), centre, self.feed))
+    def _modes(self, groups):
+        if "unit" in groups:
+            unit = "in" if groups["unit"] == "G20" else "mm"
+            if self.program.unit not in (None, unit):
+                raise Fault("the unit changes")
+            self.program.unit = unit
+            self.scale = MM_PER_INCH if unit == "in" else 1.0
+        if "distance" in groups:
+            self.absolute = groups["distance"] == "G90"
+        self.flat = self.flat or "plane" in groups
+        self.motion = groups.get("motion", self.motion)
 
-    def rapid(self, start, to):
-        if self.tool == "laser":
-            if self.turning and self.speed > 0:
-                raise Fault("the beam is on in a rapid")
-        elif self.at[:2] != to[:2]:
-            if to[2] is None:
-                raise Fault("a level rapid at an unknown height")
-            lowest = min(start[2], to[2])
-            if lowest < self.safe - 1e-6:
-                raise Fault(f"a level rapid at Z {lowest:.3f}, below {self.safe:g}")
+    def _spindle(self, groups, numbers):
+        self.speed = numbers.get("S", self.speed)
+        if self.speed < 0:
+            raise Fault("a speed below nothing")
+        if "bit change" in groups and self.turning:
+            raise Fault("a bit change while the spindle turns")
+        if "spindle" in groups:
+            self.turning = groups["spindle"] != "M5"
+            if self.turning and self.speed == 0:
+                raise Fault("the spindle starts without a speed")
 
-    def cutting(self, to):
+    def _feed(self, numbers):
+        if "F" not in numbers:
+            return
+        if self.scale is None:
+            raise Fault("a feed before its unit")
+        if numbers["F"] <= 0:
+            raise Fault("a feed of nothing or less")
+        self.feed = numbers["F"] * self.scale
+
+    def _move(self, number, numbers):
+        if self.motion in (None, "G80"):
+            raise Fault("a place without a motion")
+        if self.scale is None:
+            raise Fault("a place before its unit")
+        if not self.absolute:
+            raise Fault("a distance that is not absolute: an error would be carried along")
+        end = tuple(
+            numbers[axis] * self.scale if axis in numbers else old for axis, old in zip("XYZ", self.at)
+        )
+        start = tuple(new if old is None else old for old, new in zip(self.at, end))
+        if self.motion == "G0":
+            self._clear(end)
+            self._done(Move(number, "rapid", start, end))
+            return
+        if None in self.at:
+            raise Fault("a cut from a place that is not known")
         if self.feed is None:
             raise Fault("a cut without a feed")
-        if self.tool == "router" and not (self.turning and self.speed > 0):
-            raise Fault("a cut with the spindle still")
-        if None in to or None in self.at:
-            raise Fault("a cut from or to an unknown place")
+        if not self.turning:
+            raise Fault("a cut while the spindle stands")
+        if self.motion == "G1":
+            if {"I", "J"} & numbers.keys():
+                raise Fault("a straight move with a centre")
+            self._done(Move(number, "line", start, end, None, self.feed))
+        else:
+            self._done(self._arc(number, numbers, end))
 
-    def arc(self, to, values):
-        if not self.level_plane:
-            raise Fault("an arc before its plane (G17)")
-        if "R" in values or not {"I", "J"} & set(values):
-            raise Fault("an arc must give its centre by I and J")
-        centre = tuple(self.at[i] + values.get(w, 0.0) * self.scale for i, w in enumerate("IJ"))
-        first, last = math.dist(self.at[:2], centre), math.dist(to[:2], centre)
-        if abs(first - last) > RADII_APART:
-            raise Fault(f"an arc's radii are {abs(first - last):.5f} mm apart")
-        if first < 1e-9 or math.dist(self.at[:2], to[:2]) < 1e-6:
-            raise Fault("an arc of no radius, or a whole circle in one line")
-        return centre
+    def _clear(self, end):
+        if end[:2] == self.at[:2]:
+            return
+        if self.at[2] is None:
+            raise Fault("a rapid across at a height that is not known")
+        lowest = min(self.at[2], end[2])
+        if lowest < self.safe - HALF_STEP:
+            raise Fault(f"a rapid across at Z {lowest:.3f}, below {self.safe:.3f}")
+
+    def _arc(self, number, numbers, end):
+        if not self.flat:
+            raise Fault("an arc before its plane")
+        if not {"I", "J"} & numbers.keys():
+            raise Fault("an arc without a centre")
+        centre = tuple(at + numbers.get(word, 0.0) * self.scale for at, word in zip(self.at, "IJ"))
+        radii = [math.dist(place[:2], centre) for place in (self.at, end)]
+        if min(radii) < SAME_PLACE:
+            raise Fault("an arc of no radius")
+        if abs(radii[0] - radii[1]) > RADIUS_ERROR:
+            raise Fault(f"an arc whose radii differ by {abs(radii[0] - radii[1]):.5f} mm")
+        if math.dist(self.at[:2], end[:2]) < SAME_PLACE:
+            raise Fault("a whole circle in one block, which some controllers skip")
+        return Move(number, "cw" if self.motion == "G2" else "ccw", self.at, end, centre, self.feed)
+
+    def _done(self, move):
+        self.at = move.end
+        self.program.moves.append(move)

@@ -1,77 +1,75 @@
-"""Small good files, written by hand, from which the tests make bad ones."""
-import logging
+"""Small files written by hand: one plate of 100 by 60 with a bore, on a sheet of 200 by 120, 10 thick, cut by a bit of 6."""
+
+import io
 
 import ezdxf
 
-logging.getLogger("ezdxf").setLevel(logging.ERROR)     # it warns of the unit that is added below
+SAFE, TOP, FLOOR, RADIUS, SIZE = 5.0, 0.0, -10.0, 3.0, (200.0, 120.0)
+BIT = {"name": "straight-6", "diameter": 6.0, "cutting_length": 25.0, "drill": False}
+ROUTER = {"machine": "table", "bed": [500.0, 500.0], "safe_height": SAFE, "through": 0.3, "keep_outs": []}
 
-# A plate of 100 x 60 at (20, 20) on stock of 140 x 100, 6 thick, cut outside by a bit of 6 in one pass.
-PROGRAM = """%
-(plate)
-G17 G21 G40 G49 G80 G90 G94
-T1 M6
-S16000 M3
-G0 Z10
-G0 X20 Y17
-G1 Z-6.2 F600
-G1 X120 F2000
-G3 X123 Y20 I0 J3
-G1 Y80
-G3 X120 Y83 I-3 J0
-G1 X20
-G3 X17 Y80 I0 J-3
-G1 Y20
-G3 X20 Y17 I3 J0
-G0 Z10
-M5
-M30
-%
+HEAD = "(PLATE)\nG17 G21 G90 G94 G40 G49 G80\nG0 Z5\nM3 S16000\nG4 P4\n"
+TAIL = "G0 Z5\nM5\nM30\n"
+# Inside the bore of 20 about (100, 60): the bit's middle runs on a circle of 7.
+BORE = "G0 X107 Y60\nG1 Z-10.2 F600\nG3 X93 Y60 I-7 J0 F1800\nX107 Y60 I7 J0\nG0 Z5\n"
+# Around the plate from (50, 30) to (150, 90), the bit 3 outside, its corners rounded.
+EDGE = """G0 X47 Y30
+G1 Z-10.2 F600
+Y90 F1800
+G2 X50 Y93 I3 J0
+G1 X150
+G2 X153 Y90 I0 J-3
+G1 Y30
+G2 X150 Y27 I-3 J0
+G1 X50
+G2 X47 Y30 I0 J3
 """
+PROGRAM = HEAD + BORE + EDGE + TAIL
+
+
+def drawing(unit="mm", edit=None, version="R2010"):
+    """The bytes of the plate's drawing, through ezdxf; `edit` may change it first."""
+    document = ezdxf.new(version)
+    scale = 1 / 25.4 if unit == "in" else 1.0
+    document.units = 1 if unit == "in" else 4
+    for name in ("OUTLINE", "BORE", "STOCK", "MARK"):
+        document.layers.add(name)
+    space = document.modelspace()
+    corners = [(50, 30), (150, 30), (150, 90), (50, 90)]
+    plate = [(x * scale, y * scale, 0.0) for x, y in corners]
+    space.add_lwpolyline(plate, format="xyb", close=True, dxfattribs={"layer": "OUTLINE"})
+    space.add_circle((100 * scale, 60 * scale), 10 * scale, dxfattribs={"layer": "BORE"})
+    # ezdxf writes the header's extents from these.
+    space.reset_extents((50 * scale, 30 * scale, 0), (150 * scale, 90 * scale, 0))
+    if edit:
+        edit(document)
+    text = io.StringIO()
+    document.write(text)
+    return text.getvalue().replace("\r\n", "\n").replace("\n", "\r\n").encode()
+
 
 SVG = """<?xml version="1.0" encoding="UTF-8"?>
-<svg xmlns="http://www.w3.org/2000/svg" width="140mm" height="100mm" viewBox="0 0 140 100">
+<svg xmlns="http://www.w3.org/2000/svg" width="200mm" height="120mm" viewBox="0 0 200 120">
 <title>plate</title>
-<g id="outline" fill="none" stroke="#000000" stroke-width="0.1">
-<path d="M 20 20 L 120 20 A 30 30 0 0 1 120 80 L 20 80 Z"/>
-</g>
-<g id="bore" fill="none" stroke="#0072b2" stroke-width="0.1"><circle cx="50" cy="50" r="4"/></g>
+<g id="bore" fill="none" stroke="#00796b"><circle cx="100" cy="60" r="10"/></g>
+<g id="outline" fill="none" stroke="#101828"><path d="M 50 90 L 150 90 L 150 30 A 50 50 0 0 0 50 30 Z"/></g>
 </svg>
 """
 
-CORNERS = [(20, 20), (120, 20), (120, 80), (20, 80)]
+TAGS = """0 SECTION 2 HEADER 9 $ACADVER 1 AC1009 9 $INSUNITS 70 {unit} 9 $EXTMIN 10 50.0 20 30.0 30 0.0
+9 $EXTMAX 10 150.0 20 90.0 30 0.0 0 ENDSEC
+0 SECTION 2 TABLES
+0 TABLE 2 LTYPE 70 1 0 LTYPE 2 CONTINUOUS 70 0 3 SOLID 72 65 73 0 40 0.0 0 ENDTAB
+0 TABLE 2 LAYER 70 2 0 LAYER 2 OUTLINE 70 0 62 7 6 CONTINUOUS 0 LAYER 2 BORE 70 0 62 3 6 CONTINUOUS 0 ENDTAB
+0 ENDSEC
+0 SECTION 2 ENTITIES
+0 CIRCLE 8 BORE 10 100.0 20 60.0 30 0.0 40 {radius}
+0 POLYLINE 8 OUTLINE 66 1 10 0.0 20 0.0 30 0.0 70 1
+0 VERTEX 8 OUTLINE 10 50.0 20 30.0 30 0.0 0 VERTEX 8 OUTLINE 10 150.0 20 30.0 30 0.0
+0 VERTEX 8 OUTLINE 10 150.0 20 90.0 30 0.0 0 VERTEX 8 OUTLINE 10 50.0 20 90.0 30 0.0
+0 SEQEND 8 OUTLINE 0 ENDSEC 0 EOF"""
 
 
-def drawing(version="R12", closed=True, layer="OUTLINE", units=4, corners=CORNERS, times=1):
-    """A DXF document with one outline, its header filled in."""
-    document = ezdxf.new(version, setup=False)
-    document.header["$INSUNITS"] = units
-    document.layers.add(layer)
-    space = document.modelspace()
-    for _ in range(times):
-        if version == "R12":
-            space.add_polyline2d(corners, close=closed, dxfattribs={"layer": layer})
-        else:
-            space.add_lwpolyline(corners, close=closed, dxfattribs={"layer": layer})
-    space.reset_extents((20, 20, 0), (120, 80, 0))
-    return document
-
-
-def save(document, path):
-    """Saves with CR LF and plain numbers, and in R12 with the unit, which ezdxf leaves out of the header."""
-    document.saveas(path)
-    raw = path.read_bytes().replace(b"\r\n", b"\n").replace(b"1e+20", b"1" + b"0" * 20)
-    if document.dxfversion == "AC1009":
-        raw = raw.replace(b"HEADER\n", b"HEADER\n  9\n$INSUNITS\n 70\n%d\n" % document.units, 1)
-    path.write_bytes(raw.replace(b"\n", b"\r\n"))
-    return path
-
-
-def tags(changed=None):
-    """A file of R12 tags written by hand: one LINE on MARK. changed: (old, new) pairs."""
-    text = "0 SECTION 2 HEADER 9 $ACADVER 1 AC1009 9 $INSUNITS 70 4 0 ENDSEC 0 SECTION 2 TABLES 0 TABLE 2 LAYER 70 1 0 LAYER 2 MARK 70 0 " \
-           "62 7 6 CONTINUOUS 0 ENDTAB 0 ENDSEC 0 SECTION 2 ENTITIES 0 LINE 8 MARK 10 0.0 20 0.0 11 5.0 21 0.0 0 ENDSEC 0 EOF"
-    raw = "\r\n".join(text.split()) + "\r\n"
-    for old, new in changed or []:
-        assert old in raw, old
-        raw = raw.replace(old, new)
-    return raw.encode()
+def plain(unit=4, radius="10.0"):
+    """The bytes of the plate's drawing as bare tags of R12, clean in every line as ezdxf's own files are not."""
+    return "".join(word + "\r\n" for word in TAGS.format(unit=unit, radius=radius).split()).encode()

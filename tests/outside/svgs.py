@@ -1,115 +1,166 @@
-"""An SVG file as a plain cutter's program takes it: numbers in millimetres, nothing inherited but from the group."""
+"""An SVG for cutting as the simplest reader takes it: real millimetres, plain numbers, lines and nothing else.
+
+SVG counts y downwards; the chains that are handed back are turned over about the viewBox, so that y runs up.
+"""
+
 import math
 import re
 import xml.etree.ElementTree as ElementTree
 
-GROUPS = {"outline", "opening", "bore", "recess", "mark", "text", "stock"}
-EDGES = {"outline", "opening", "bore", "recess"}
-SPACE = "{http://www.w3.org/2000/svg}"
-TAGS = {SPACE + tag for tag in ("svg", "g", "path", "circle", "title", "desc")}
-REFUSED = {"transform", "style", "class", "href", "clip-path", "mask"}
-MILLIMETRES = re.compile(r"(\d+\.?\d*)mm")
-COMMAND = re.compile(r"([MLAZ])((?: -?\d+\.?\d*)*)(?: |$)")
-ARGUMENTS = {"M": 2, "L": 2, "A": 7, "Z": 0}
-SLACK = 1e-3    # mm: rounding of the written numbers
+from drawings import CUT, LAYERS, Chain
+
+NAMESPACE = "{http://www.w3.org/2000/svg}"
+SHAPES = frozenset({"path", "circle"})
+ELEMENTS = SHAPES | {"svg", "title", "desc", "g"}
+# What a simple reader passes over, so that the shape comes out elsewhere or otherwise.
+FORBIDDEN = frozenset({"transform", "style", "class", "clip-path", "mask"})
+NUMBER = re.compile(r"-?\d+(\.\d+)?")
+# A radius short of half its chord by more than this is enlarged in silence, mm: what four decimals lose.
+SHORT_RADIUS = 1e-6
+# How far width and height may be from the viewBox's, mm.
+SAME_SIZE = 1e-6
+COMMANDS = {"M": 2, "L": 2, "A": 7, "Z": 0}
 
 
-def faults(path, size=None):
-    """Everything wrong with the file; size: what its page must measure, mm."""
+def read(data, size=None):
+    """A drawing's chains in mm, and what is wrong with its bytes; `size` is the least that it must show, mm."""
     try:
-        root = ElementTree.parse(path).getroot()
+        root = ElementTree.fromstring(data)
     except ElementTree.ParseError as error:
-        return [f"cannot be opened: {error}"]
-    found = page_faults(root, size)
-    for element in root.iter():
-        if element.tag not in TAGS:
-            found.append(f"an element that simple cutters skip: {element.tag.removeprefix(SPACE)}")
-        found += [f"attribute {name}" for name in element.attrib if name.split("}")[-1] in REFUSED]
-    for child in root:
-        if child.tag in (SPACE + "path", SPACE + "circle"):
-            found.append("a shape outside every group")
-        elif child.tag == SPACE + "g":
-            found += group_faults(child)
-    if not any(shape.tag in (SPACE + "path", SPACE + "circle") for shape in root.iter()):
-        found.append("the drawing is empty")
+        return [], [f"not XML: {error}"]
+    found = _frame_faults(root, size)
+    if found:
+        return [], found
+    _, low, _, high = (float(number) for number in root.get("viewBox").split())
+    chains = []
+    for element, group, fill in _walk(root, None, None):
+        name = element.tag.removeprefix(NAMESPACE)
+        if name not in ELEMENTS:
+            found.append(f"an element that a cutter may pass over: {name}")
+        found += [f"{name} has {word}" for word in sorted(FORBIDDEN & element.attrib.keys())]
+        if name == "g" and element.get("id") not in LAYERS:
+            found.append(f"a group of no known meaning: {element.get('id')}")
+        if name in SHAPES:
+            found += _place_faults(name, group, fill)
+            try:
+                chains.append(_chain(element, name, group, 2 * low + high))
+            except ValueError as error:
+                found.append(str(error))
+    if not chains:
+        found.append("nothing in it")
+    return chains, list(dict.fromkeys(found))
+
+
+def picture_faults(data):
+    """What is wrong with the bytes of a picture, which nothing is cut from."""
+    try:
+        root = ElementTree.fromstring(data)
+    except ElementTree.ParseError as error:
+        return [f"not XML: {error}"]
+    found = [] if root.tag == f"{NAMESPACE}svg" else [f"not an SVG: {root.tag}"]
+    if not any(True for _ in root):
+        found.append("nothing in it")
+    if re.search(rb"\b(NaN|inf)\b", data):
+        found.append("a number that is not finite")
     return found
 
 
-def page_faults(root, size):
-    sides = [MILLIMETRES.fullmatch(root.get(side, "")) for side in ("width", "height")]
+def _walk(element, group, fill):
+    fill = element.get("fill", fill)
+    yield element, group, fill
+    for child in element:
+        within = element.get("id") if element.tag == f"{NAMESPACE}g" else group
+        yield from _walk(child, within, fill)
+
+
+def _frame_faults(root, size):
+    if root.tag != f"{NAMESPACE}svg":
+        return [f"not an SVG: {root.tag}"]
+    sides = [re.fullmatch(r"(\d+(?:\.\d+)?)mm", root.get(side, "")) for side in ("width", "height")]
+    box = root.get("viewBox", "").split()
     if not all(sides):
         return ["width and height are not in mm"]
-    width, height = (float(side[1]) for side in sides)
-    try:
-        box = [float(n) for n in root.get("viewBox", "").split()]
-    except ValueError:
-        box = []
-    if len(box) != 4 or abs(box[2] - width) > 1e-6 or abs(box[3] - height) > 1e-6:
-        return ["one user unit is not one mm"]
-    if size and (abs(width - size[0]) > SLACK or abs(height - size[1]) > SLACK):
-        return [f"the page is {width:g} x {height:g} mm, the sheet {size[0]:g} x {size[1]:g}"]
-    return []
-
-
-def group_faults(group):
-    name, found = group.get("id"), []
-    if name not in GROUPS:
-        found.append(f"the group {name} names no kind of line")
-    for shape in group:
-        if shape.get("fill", group.get("fill")) != "none":
-            found.append(f"{name}: a shape is filled")
-        if shape.get("stroke", group.get("stroke")) in (None, "none"):
-            found.append(f"{name}: a shape has no line")
-        if shape.tag == SPACE + "path":
-            found += [f"{name}: {what}" for what in path_faults(shape.get("d", ""), name in EDGES)]
-        elif shape.tag == SPACE + "circle" and not float(shape.get("r", "0")) > 0:
-            found.append(f"{name}: a circle without a radius")
-        elif shape.tag == SPACE + "g":
-            found.append(f"{name}: a group within a group")
+    if len(box) != 4 or not all(NUMBER.fullmatch(number) for number in box):
+        return ["a viewBox that is not four plain numbers"]
+    sides, box = [float(side[1]) for side in sides], [float(number) for number in box]
+    found = []
+    if any(side <= 0 or abs(side - shown) > SAME_SIZE for side, shown in zip(sides, box[2:])):
+        found.append("one unit is not one millimetre")
+    if size and any(side < least - SAME_SIZE for side, least in zip(sides, size)):
+        found.append(f"{sides[0]} by {sides[1]} mm, smaller than the sheet")
     return found
 
 
-def commands(d):
-    """[(letter, numbers)], or ValueError where a word is not absolute, spaced and plain."""
-    read, at = [], 0
-    while at < len(d):
-        match = COMMAND.match(d, at)
-        if not match:
-            raise ValueError(f"cannot be read from {d[at:at + 20]!r}")
-        numbers = [float(n) for n in match[2].split()]
-        if len(numbers) != ARGUMENTS[match[1]]:
-            raise ValueError(f"{match[1]} with {len(numbers)} numbers")
-        read.append((match[1], numbers))
-        at = match.end()
-    return read
+def _place_faults(name, group, fill):
+    found = [] if group in LAYERS else [f"a {name} outside every group"]
+    return found if fill == "none" else [*found, f"a {name} that is filled"]
 
 
-def path_faults(d, edge):
-    try:
-        steps = commands(d)
-    except ValueError as error:
-        return [str(error)]
-    letters = "".join(letter for letter, _ in steps)
-    found = [] if re.fullmatch("M[LA]+Z?", letters) else [f"a path of the form {letters[:20]!r}"]
-    if edge and not letters.endswith("Z"):
-        found.append("an open path")
-    at = None
-    for letter, numbers in steps:
-        if letter == "Z":
+def _chain(element, name, group, over):
+    """A shape as a chain, turned over: y becomes `over` - y."""
+    if name == "circle":
+        x, y, radius = _numbers("a circle", [element.get(word, "") for word in ("cx", "cy", "r")])
+        if radius <= 0:
+            raise ValueError("a circle of no radius")
+        return Chain(group, True, circle=(x, over - y, radius))
+    places, bulges, closed = _follow(element.get("d", "").split())
+    if not closed and group in CUT:
+        raise ValueError(f"a line to be cut and not closed, in {group}")
+    if closed and places[0] == places[-1]:
+        # Z has nothing left to draw.
+        places.pop()
+    else:
+        bulges.append(0.0)
+    return Chain(group, closed, tuple((x, over - y, -bulge) for (x, y), bulge in zip(places, bulges, strict=True)))
+
+
+def _numbers(what, words):
+    if not all(NUMBER.fullmatch(word) for word in words):
+        raise ValueError(f"{what} without its plain numbers")
+    return [float(word) for word in words]
+
+
+def _follow(words):
+    """Follows a path of absolute commands: its places, the bulges between them (y down), and whether it closes."""
+    places, bulges, closed, i = [], [], False, 0
+    while i < len(words):
+        command = words[i]
+        if command not in COMMANDS:
+            raise ValueError(f"a path command that is not absolute and plain: {command!r}")
+        if (command == "M") == bool(places) or closed:
+            raise ValueError("a path that does not begin and end once")
+        values = words[i + 1 : i + 1 + COMMANDS[command]]
+        if len(values) < COMMANDS[command]:
+            raise ValueError(f"{command} without its plain numbers")
+        values = _numbers(command, values)
+        i += 1 + len(values)
+        closed = command == "Z"
+        if closed:
             continue
-        to = numbers[-2:]
-        if at is not None and math.dist(at, to) < 1e-4:
-            found.append("a piece without a length")
-        if letter == "A":
-            found += arc_faults(at, to, numbers)
-        at = to
-    return found
+        end = tuple(values[-2:])
+        if command == "L" and places[-1] == end:
+            raise ValueError("a line of no length")
+        if command != "M":
+            bulges.append(_bulge(places[-1], end, values) if command == "A" else 0.0)
+        places.append(end)
+    if len(places) < 2:
+        raise ValueError("a path that leads nowhere")
+    return places, bulges, closed
 
 
-def arc_faults(at, to, numbers):
-    across, up, _, large, way = numbers[:5]
-    if across != up or large not in (0, 1) or way not in (0, 1):
-        return ["an arc that is not of a circle, or with a flag other than 0 and 1"]
-    if at is not None and across < math.dist(at, to) / 2 - 1e-9:
-        return [f"an arc of radius {across:g} does not reach its end: a reader enlarges it"]
-    return []
+def _bulge(start, end, values):
+    """The bulge of an arc: the tangent of a quarter of its turn, positive where SVG's angles grow."""
+    across, up, _, large, sweep = values[:5]
+    if across != up:
+        raise ValueError("an arc of two radii")
+    if not {large, sweep} <= {0.0, 1.0}:
+        raise ValueError("an arc whose flags are not 0 or 1")
+    if start == end:
+        raise ValueError("an arc that ends where it begins, which readers leave out")
+    half = math.dist(start, end) / 2
+    if across < half - SHORT_RADIUS:
+        raise ValueError("an arc too small for its chord")
+    quarter = math.asin(min(1.0, half / across)) / 2
+    if large:
+        quarter = math.pi / 2 - quarter
+    return math.tan(quarter) * (1 if sweep else -1)

@@ -1,7 +1,7 @@
 //! How a command ends when it does not end well.
 
 use crate::folder::FolderError;
-use cintre_job::Fault;
+use cintre_job::{Fault, Place};
 use cintre_make::Trouble;
 use std::io;
 use std::path::{Path, PathBuf};
@@ -29,6 +29,15 @@ pub(crate) enum Failure {
         what: &'static str,
         error: io::Error,
     },
+    /// A file that another one names could not be read (6).
+    #[error("{file}:{line}:{column}  {field}: {failure}")]
+    Named {
+        file: String,
+        line: usize,
+        column: usize,
+        field: String,
+        failure: Box<Self>,
+    },
     /// A folder could not be written (6).
     #[error(transparent)]
     Folder(#[from] FolderError),
@@ -47,7 +56,7 @@ impl Failure {
             Self::Faults(_) => 3,
             Self::Impossible(_) | Self::Broken(_) => 4,
             Self::Unproven(_) => 5,
-            Self::Io { .. } | Self::Folder(_) | Self::InTheWay { .. } => 6,
+            Self::Io { .. } | Self::Named { .. } | Self::Folder(_) | Self::InTheWay { .. } => 6,
         }
     }
 
@@ -56,6 +65,24 @@ impl Failure {
         match self {
             Self::Faults(faults) | Self::Impossible(faults) => faults,
             _ => &[],
+        }
+    }
+
+    /// This failure, told where the user's file asks for what failed.
+    pub(crate) fn asked_for_at(self, place: &Place) -> Self {
+        let Place {
+            file,
+            line,
+            column,
+            field,
+            ..
+        } = place.clone();
+        Self::Named {
+            file,
+            line,
+            column,
+            field,
+            failure: Box::new(self),
         }
     }
 

@@ -3,9 +3,9 @@
 //! The offset library keeps a chain just as we do, point and bulge, but takes arcs of at most half a turn: longer ones
 //! are split in two on the way there. kurbo's paths hold no arcs: they serve pictures alone, within a tolerance.
 
-use crate::{Outline, Path, Piece, Vertex};
+use crate::{Outline, Path, Piece, Vec2, Vertex};
 use cavalier_contours::polyline::{PlineSource, PlineSourceMut, Polyline};
-use kurbo::{Arc, BezPath};
+use kurbo::{Arc, BezPath, Line};
 
 impl Piece {
     /// The piece as it stands, or its halves where it turns through more than half a circle.
@@ -24,6 +24,20 @@ impl Piece {
         let c = self.circle()?;
         let from = (self.start - c.centre).atan2();
         Some(Arc::new(c.centre, (c.radius, c.radius), from, self.sweep(), 0.0))
+    }
+
+    /// The piece along kurbo's circular arc; none where its radii differ, or its axes are turned into an ellipse's.
+    pub fn of_arc(arc: &Arc) -> Option<Self> {
+        let radius = arc.radii.x;
+        let round = (arc.radii.y - radius).abs() <= f64::EPSILON * radius.abs();
+        let start = arc.center + Vec2::from_angle(arc.start_angle + arc.x_rotation) * radius;
+        round.then(|| Self::arc(arc.center, start, arc.sweep_angle))
+    }
+}
+
+impl From<Line> for Piece {
+    fn from(line: Line) -> Self {
+        Self::line(line.p0, line.p1)
     }
 }
 
@@ -81,6 +95,19 @@ mod tests {
     use super::*;
     use crate::Point;
     use kurbo::Shape as _;
+
+    #[test]
+    fn an_arc_comes_back_from_kurbo_as_it_went() {
+        for sweep in [0.01, -1.2, 3.0, -5.9] {
+            let piece = Piece::arc(Point::new(3.0, -4.0), Point::new(120.0, 7.0), sweep);
+            let back = Piece::of_arc(&piece.to_arc().unwrap()).unwrap();
+            assert!(back.start.distance(piece.start) < 1e-12 && back.end.distance(piece.end) < 1e-12);
+            assert!((back.bulge - piece.bulge).abs() < 1e-12 * piece.bulge.abs().max(1.0));
+        }
+        let straight = Piece::from(Line::new((0.0, 1.0), (2.0, 3.0)));
+        assert!(straight.is_line() && straight.to_arc().is_none());
+        assert!(Piece::of_arc(&Arc::new((0.0, 0.0), (2.0, 1.0), 0.0, 1.0, 0.0)).is_none());
+    }
 
     #[test]
     fn there_and_back_loses_nothing() {

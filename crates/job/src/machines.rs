@@ -178,6 +178,21 @@ const TABS: &[Field] = &[
     default("every", LENGTH, "300 mm", "the longest edge between two tabs"),
 ];
 
+/// Tabs must leave more of an edge to be cut than they hold.
+fn check_tabs(record: &Record, faults: &mut Vec<Fault>) {
+    if let Some(tabs) = record.maybe_record("tabs")
+        && tabs.number("width") * 2.0 > tabs.number("every")
+        && let Some(placed) = record.fields.get("tabs")
+    {
+        let what = "tabs so wide, so near to one another, leave less to cut than they hold";
+        let help = format!(
+            "`width` is half of `every`, {:.1} mm, at most",
+            tabs.number("every") / 2.0
+        );
+        faults.push(placed.place.fault(what, Some(help)));
+    }
+}
+
 /// What no single field of a machine can tell.
 pub(crate) fn check_machine(record: &Record, faults: &mut Vec<Fault>) {
     let inch = record.get("units") == Some(&Datum::Unit(Unit::Inch));
@@ -196,6 +211,7 @@ pub(crate) fn check_machine(record: &Record, faults: &mut Vec<Fault>) {
         let what = "the slower speed comes first, then the faster";
         faults.push(placed.place.fault(what, None));
     }
+    check_tabs(record, faults);
     if let Some(placed) = record.fields.get("keep-outs")
         && let Datum::List(boxes) = &placed.datum
     {

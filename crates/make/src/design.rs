@@ -40,6 +40,7 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
                 bed: [router.bed.0, router.bed.1],
                 safe_height: router.safe_height,
                 through: router.through,
+                own_lines: [&router.opening_lines[..], &router.closing_lines].concat(),
                 keep_outs: router
                     .keep_outs
                     .iter()

@@ -21,5 +21,9 @@ mod job_sheet;
 mod many_centred;
 mod pictures;
 mod plan;
+mod ring;
 mod shop;
 mod trouble;
+
+#[cfg(test)]
+mod tests;

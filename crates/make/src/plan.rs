@@ -5,7 +5,7 @@ use crate::forms::forms;
 use crate::shop::{UNKNOWN_CUTTER, bits, machine, spacing, stock};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
-use cintre_job::{Fault, FormSpec, Job, MachineSpec, Shop};
+use cintre_job::{FormSpec, Job, MachineSpec, Place, Shop};
 use cintre_layout::lay_out;
 use cintre_measure::{Rule, Unit};
 use cintre_toolpath::choose_bits;
@@ -29,6 +29,8 @@ pub struct Plan {
     pub sheets: Vec<PlannedSheet>,
     /// What hurts, of everything in the job.
     pub cautions: Vec<String>,
+    /// Where the job says what to make.
+    asked_for: Place,
 }
 
 /// A sheet, who cuts it, and how.
@@ -60,6 +62,18 @@ pub struct Conduct<'a> {
 }
 
 impl Plan {
+    /// A fault where the job asks for nothing: its arches have figures and pictures, and there is nothing to cut.
+    pub fn something_to_make(&self) -> Result<(), Trouble> {
+        if self.forms.is_empty() {
+            let help = "name a form to make: `- pattern: { arch: …, piece: inside, stock: …, machine: … }`";
+            return Err(Trouble::Faults(vec![
+                self.asked_for
+                    .fault("nothing is asked for", Some(help.to_owned())),
+            ]));
+        }
+        Ok(())
+    }
+
     /// What the joiner ought to know of the forms and the sheets, in plain sentences.
     pub fn notes(&self) -> Vec<String> {
         let forms = self.forms.iter().flat_map(|form| &form.notes).cloned();
@@ -75,6 +89,7 @@ impl Plan {
 /// Plans a job.
 pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Trouble> {
     job.check_shop(shop)?;
+    check_own_lines(job, shop)?;
     (conduct.say)("working out the arches");
     let arches = arches(job)?;
     (conduct.say)("designing the forms");
@@ -86,10 +101,12 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         conduct,
     }
     .sheets()?;
+    let surveys = arches.iter().filter(|arch| arch.survey.is_some());
     let kinds: Vec<Caution> = forms
         .iter()
         .flat_map(|f| f.cautions.iter().copied())
         .chain(sheets.iter().map(caution))
+        .chain(surveys.map(|_| Caution::Measured))
         .collect();
     Ok(Plan {
         title: job.title.clone(),
@@ -99,7 +116,43 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         cautions: cautions(&kinds),
         forms,
         sheets,
+        asked_for: job.places.at("make"),
     })
+}
+
+/// Refuses lines of a controller's own that would move the bit or change what numbers mean: no proof could pass them.
+fn check_own_lines(job: &Job, shop: &Shop) -> Result<(), Trouble> {
+    let used = shop
+        .machines
+        .iter()
+        .filter(|(name, _)| job.make.iter().any(|spec| spec.machine == **name));
+    let mut faults = Vec::new();
+    for (_, machine) in used {
+        let MachineSpec::Router(router) = machine else {
+            continue;
+        };
+        let lines = [
+            ("opening-lines", &router.opening_lines),
+            ("closing-lines", &router.closing_lines),
+        ];
+        for (field, line) in lines
+            .into_iter()
+            .flat_map(|(field, lines)| lines.iter().map(move |line| (field, line)))
+        {
+            if !cintre_read::gcode::is_harmless(line) {
+                let what = format!(
+                    "`{line}` moves the bit, or changes what its numbers mean, or is no line of words"
+                );
+                let help = "G54 to G59, G61, G64 and M words above M6 may stand here, and notes in brackets";
+                faults.push(machine.places().at(field).fault(what, Some(help.to_owned())));
+            }
+        }
+    }
+    if faults.is_empty() {
+        Ok(())
+    } else {
+        Err(Trouble::Faults(faults))
+    }
 }
 
 const fn caution(sheet: &PlannedSheet) -> Caution {
@@ -278,18 +331,52 @@ impl Planner<'_> {
         }
     }
 
-    /// A refusal of the toolpath: at the form whose part it names, else at the machine.
+    /// A refusal of the toolpath: at the shop's field that it speaks of, else at the form whose part it names, else at the
+    /// machine.
     fn toolpath_trouble(&self, error: &cintre_toolpath::Error, machine: &str) -> Trouble {
         let what = error.to_string();
-        let fault: Option<Fault> = match part_of(error).and_then(|part| self.owner(part)) {
-            Some((spec, _)) => Some(spec.places.at("machine").fault(&what, None)),
-            None => self
-                .shop
+        let place = self
+            .shop_place(error, machine)
+            .or_else(|| {
+                part_of(error)
+                    .and_then(|part| self.owner(part))
+                    .map(|(spec, _)| spec.places.at("machine"))
+            })
+            .or_else(|| {
+                self.shop
+                    .machines
+                    .get(machine)
+                    .map(|spec| spec.places().whole.clone())
+            });
+        match place {
+            Some(place) => Trouble::impossible(place.fault(what, None)),
+            None => Trouble::Broken(what),
+        }
+    }
+
+    fn shop_place(&self, error: &cintre_toolpath::Error, machine: &str) -> Option<Place> {
+        use cintre_toolpath::Error as E;
+        let bit = |name: &str, field: &str| self.shop.bits.get(name).map(|spec| spec.places.at(field));
+        let machine = |field: &str| {
+            self.shop
                 .machines
                 .get(machine)
-                .map(|spec| spec.places().whole.fault(&what, None)),
+                .map(|spec| spec.places().at(field))
         };
-        fault.map_or(Trouble::Broken(what), Trouble::impossible)
+        match error {
+            E::NoFeeds { bit: name, .. } | E::NoMotion { bit: name, .. } => bit(name, "feeds"),
+            E::Speed { bit: name, speed, .. } => {
+                let feeds = self.shop.bits.get(name)?.feeds.values();
+                let same = |f: &&cintre_job::Feeds| (f.speed - speed).abs() < 0.5;
+                feeds.into_iter().find(same).map(|f| f.places.at("speed"))
+            }
+            E::TooShort { bit: name, .. } => bit(name, "cutting-length"),
+            E::NoStraightBit { .. } => machine("bits"),
+            E::TabHeight { .. } => machine("tabs"),
+            E::TravelZ { .. } => machine("travel-z"),
+            E::NoTabs { .. } => Some(self.shop.house.places.at("spacing")),
+            _ => None,
+        }
     }
 }
 

@@ -203,7 +203,7 @@ pub(crate) fn legend<'p>(parts: impl Iterator<Item = &'p Part> + Clone) -> Vec<E
     }
     legend.push(Entry::line(EDGE, "edge, opening, bore"));
     if any(|p| !p.marks.is_empty()) {
-        legend.push(Entry::line(FINE, "scribed line"));
+        legend.push(Entry::line(FINE, "marked line"));
     }
     legend
 }

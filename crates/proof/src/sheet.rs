@@ -25,7 +25,8 @@ pub fn prove_sheet(design: &DesignSheet, programs: &[(ProgramRecord, &[u8])]) ->
     };
     let mut runs = Vec::new();
     for ((record, bytes), report) in programs.iter().zip(&mut reports) {
-        let read = gcode::read(bytes, record.top + router.safe_height);
+        let safe = record.top + router.safe_height;
+        let read = gcode::read(bytes, safe, &router.own_lines);
         faults(&read, record, report);
         runs.push(Run::new(record, &read.moves));
     }

@@ -111,6 +111,8 @@ pub struct DesignRouter {
     pub safe_height: f64,
     /// How far below the underside a through cut goes.
     pub through: f64,
+    /// Lines of its programs that its controller wants besides the standard's words.
+    pub own_lines: Vec<String>,
     /// Boxes `[x0, y0, x1, y1]` that the bit keeps out of.
     pub keep_outs: Vec<[f64; 4]>,
 }

@@ -8,6 +8,7 @@ use serde_json::json;
 
 pub(crate) fn run(args: &Job, terminal: &Terminal) -> Result<(), Failure> {
     let plan = planned(&args.job, terminal)?;
+    plan.something_to_make()?;
     let parts: usize = plan.sheets.iter().map(|sheet| sheet.sheet.parts.len()).sum();
     let notes: Vec<String> = plan.notes();
     if terminal.json {
@@ -18,9 +19,14 @@ pub(crate) fn run(args: &Job, terminal: &Terminal) -> Result<(), Failure> {
     for note in notes {
         terminal.say(&format!("note: {note}"));
     }
+    let (pieces, sheets) = (counted(parts, "piece"), counted(plan.sheets.len(), "sheet"));
     terminal.print(&format!(
-        "{}: it can be made: {parts} pieces on {} sheets\n",
-        args.job.display(),
-        plan.sheets.len()
+        "{}: it can be made: {pieces} on {sheets}\n",
+        args.job.display()
     ))
+}
+
+fn counted(count: usize, thing: &str) -> String {
+    let ending = if count == 1 { "" } else { "s" };
+    format!("{count} {thing}{ending}")
 }

@@ -10,7 +10,7 @@ pub(crate) mod start;
 
 use crate::outcome::Failure;
 use crate::terminal::Terminal;
-use cintre_job::{ShopAt, read_job, read_shop};
+use cintre_job::read_job_and_shop;
 use cintre_make::{Conduct, Plan, plan};
 use std::fs;
 use std::path::Path;
@@ -20,14 +20,15 @@ const LONGEST: u64 = 1 << 20;
 
 /// Reads a job and its shop and plans it.
 fn planned(job_file: &Path, terminal: &Terminal) -> Result<Plan, Failure> {
-    let job = read_job(&job_file.display().to_string(), &text(job_file)?)?;
-    let shop = match &job.shop {
-        ShopAt::Inline(shop) => (**shop).clone(),
-        ShopAt::File(name) => {
+    let (job, shop) = read_job_and_shop(
+        &job_file.display().to_string(),
+        &text(job_file)?,
+        |place, name| {
             let file = job_file.parent().unwrap_or_else(|| Path::new("")).join(name);
-            read_shop(&file.display().to_string(), &text(&file)?)?
-        }
-    };
+            let read = text(&file).map_err(|failure| failure.asked_for_at(place))?;
+            Ok::<_, Failure>((file.display().to_string(), read))
+        },
+    )?;
     let conduct = Conduct {
         say: &|text| terminal.progress(text),
         stop: &|| false,

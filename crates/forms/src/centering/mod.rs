@@ -139,6 +139,15 @@ fn check(input: &Input) -> Result<(), Error> {
             });
         }
     }
+    let bounds = input.soffit.bounds();
+    let limit = bounds.height() - input.skin;
+    if input.lagging >= limit {
+        return Err(Error::Crown {
+            given: input.lagging,
+            skin: input.skin,
+            limit,
+        });
+    }
     let beyond = overhang(&input.soffit);
     if beyond > input.fit_error + STANDS_OVER {
         return Err(Error::Trapped { beyond });

@@ -23,6 +23,8 @@ pub use stilted::Stilted;
 pub use three_centred::{ThreeCentred, ThreeCentredBy};
 pub use trefoil::Trefoil;
 
+pub(crate) use segmental::arc_over;
+
 mod camber;
 mod catenary;
 mod elliptical;
@@ -67,7 +69,7 @@ pub struct Arch {
 }
 
 impl Arch {
-    const fn new(shape: &'static str, span: f64, rise: f64, soffit: Soffit) -> Self {
+    pub(crate) const fn new(shape: &'static str, span: f64, rise: f64, soffit: Soffit) -> Self {
         Self {
             shape,
             span,

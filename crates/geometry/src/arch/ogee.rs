@@ -27,6 +27,15 @@ impl Ogee {
             lower_radius: lower,
         } = self;
         let half = span / 2.0;
+        if rise < half {
+            return Err(ArchError::OutOfRange {
+                shape: SHAPE,
+                size: "rise",
+                bound: Bound::AtLeast(half),
+                because: "under half its span the lower arcs come over their tops and fall before they turn up",
+                instead: Some("four-centred"),
+            });
+        }
         let most = f64::midpoint(half, rise * rise / half);
         if !(lower > 0.0 && lower < most) {
             return Err(ArchError::OutOfRange {
@@ -38,15 +47,6 @@ impl Ogee {
             });
         }
         let upper = most - lower;
-        if rise < half && upper > rise {
-            return Err(ArchError::OutOfRange {
-                shape: SHAPE,
-                size: "lower-radius",
-                bound: Bound::Between(most - rise, most),
-                because: "with shorter ones the arcs fall below the springing before they turn up",
-                instead: Some("four-centred"),
-            });
-        }
         let below = Point::new(half - lower, 0.0);
         let above = Point::new(upper, rise);
         let join = below + (above - below) * (lower / (lower + upper));
@@ -54,16 +54,10 @@ impl Ogee {
             Piece::arc_between(above, Point::new(0.0, rise), join, true),
             Piece::arc_between(below, join, Point::new(half, 0.0), false),
         ];
-        let mut arch = Arch::new(SHAPE, span, rise, Soffit::Path(both_halves(None, &right))).noting(
+        Ok(Arch::new(SHAPE, span, rise, Soffit::Path(both_halves(None, &right))).noting(
             "the upper arcs are centred level with the apex, where they stand plumb: a ring of the same depth throughout \
              cannot close over such a cusp",
-        );
-        if rise < half {
-            arch.notes.push(
-                "it rises less than half its span: the lower arcs come over their tops and fall before they turn up".to_owned(),
-            );
-        }
-        Ok(arch)
+        ))
     }
 }
 

@@ -13,6 +13,9 @@ const RADIUS_MISMATCH: f64 = 0.002;
 const RADIUS_MISMATCH_INCH: f64 = 0.0002 * 25.4;
 /// Places nearer than this are the same, mm: far below the last digit that a program prints.
 const SAME_PLACE: f64 = 1e-6;
+/// A height may stand this far under the safe one by the rounding of its figures, mm: half a step of four decimals of an inch
+/// is 0.0013.
+const ROUNDED: f64 = 0.002;
 
 pub(super) struct State {
     safe: f64,
@@ -208,7 +211,7 @@ impl State {
                 return Err("a rapid in X or Y before the height is known".to_owned());
             };
             let lowest = before.min(after);
-            if lowest < self.safe - SAME_PLACE {
+            if lowest < self.safe - ROUNDED {
                 // Reported here and not as an error, so that the move still counts.
                 let safe = self.safe;
                 program.fault(
@@ -292,7 +295,7 @@ impl State {
         }
         self.stage = Stage::Ended;
         match self.z {
-            Some(z) if z < self.safe - SAME_PLACE => {
+            Some(z) if z < self.safe - ROUNDED => {
                 Err(format!("it ends with the bit at Z {z:.3}, below the safe height"))
             }
             _ => Ok(()),

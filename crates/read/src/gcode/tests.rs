@@ -7,7 +7,7 @@ const HEAD: &str = "G21 G90 G17 G94 G40 G49\nS16000 M3\nG0 Z12\nG0 X0 Y0\n";
 const TAIL: &str = "G0 Z12\nM30\n";
 
 fn whole(body: &str) -> ProgramRead {
-    read(format!("{HEAD}{body}{TAIL}").as_bytes(), 12.0)
+    read(format!("{HEAD}{body}{TAIL}").as_bytes(), 12.0, &[])
 }
 
 fn faults(body: &str) -> String {
@@ -45,7 +45,7 @@ fn a_modal_arc_word_needs_its_centre_again() {
 #[test]
 fn inches_come_out_in_millimetres() {
     let text = "G20 G90 G17 G94 G40 G49\nS9000 M3\nG0 Z1\nG0 X0 Y0\nG1 X1 Y-2 Z-0.5 F100\nG0 Z1\nM2\n";
-    let read = read(text.as_bytes(), 25.4);
+    let read = read(text.as_bytes(), 25.4, &[]);
     assert!(read.faults.is_empty(), "{:?}", read.faults);
     let to = read.moves[0].to;
     assert!(to.at.distance(Point::new(25.4, -50.8)) < 1e-9 && (to.z + 12.7).abs() < 1e-9);
@@ -117,7 +117,7 @@ fn each_trouble_is_named_on_its_line() {
 #[test]
 fn a_program_has_a_beginning_and_an_end() {
     let end = |text: &str| {
-        let read = read(text.as_bytes(), 12.0);
+        let read = read(text.as_bytes(), 12.0, &[]);
         read.faults
             .iter()
             .map(|f| format!("{}: {}\n", f.line, f.what))
@@ -150,16 +150,24 @@ fn the_limit_of_the_radii_is_the_standards() {
     assert!(at("5.0011").contains("an arc whose radius"), "radii 0.0022 apart");
 }
 
+#[test]
+fn a_safe_height_rounded_down_in_inches_is_still_safe() {
+    // 30 mm is 1.18110 in, and goes out as 1.1811: 29.99994 mm.
+    let text = "G17 G20 G90 G94 G40 G49\nG0 Z1.1811\nM3 S9000\nX1.0 Y1.0\nX2.0\nM5\nM30\n";
+    assert_eq!(read(text.as_bytes(), 30.0, &[]).faults, []);
+    assert!(!read(text.as_bytes(), 30.01, &[]).faults.is_empty());
+}
+
 proptest! {
     #[test]
     fn no_bytes_make_it_panic(bytes in prop::collection::vec(any::<u8>(), 0..400)) {
-        let _ = read(&bytes, 5.0);
+        let _ = read(&bytes, 5.0, &[]);
     }
 
     #[test]
     fn nor_do_words_in_any_order(words in prop::collection::vec("[GMXYZIJFSPTN%(); ][-0-9.]{0,4}[ \n]?", 0..60)) {
         let text: String = words.concat();
-        for m in read(text.as_bytes(), 5.0).moves {
+        for m in read(text.as_bytes(), 5.0, &[]).moves {
             prop_assert!(m.bulge.is_finite() && m.to.at.is_finite() && m.to.z.is_finite());
         }
     }
