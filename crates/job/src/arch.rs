@@ -20,17 +20,20 @@ pub enum Shape {
     Equilateral,
     /// `span`, `rise`.
     Elliptical,
+    /// `gap`; `file`, perhaps `layer` and `unit`.
+    Traced,
 }
 
 impl Shape {
     /// The shapes that can be made; those of the other words are refused.
-    pub const MAKEABLE: [Self; 6] = [
+    pub const MAKEABLE: [Self; 7] = [
         Self::Segmental,
         Self::Semicircular,
         Self::Stilted,
         Self::Pointed,
         Self::Equilateral,
         Self::Elliptical,
+        Self::Traced,
     ];
 
     /// Its name in a job.
@@ -42,6 +45,7 @@ impl Shape {
             Self::Pointed => "pointed",
             Self::Equilateral => "equilateral",
             Self::Elliptical => "elliptical",
+            Self::Traced => "traced",
         }
     }
 }
@@ -53,7 +57,7 @@ pub struct ArchSpec {
     pub shape: Shape,
     /// The lengths (mm) and angles (radians) that were given, by their words: `span`, `rise`, `radius`, `stilt`, `arc-rise`.
     pub sizes: BTreeMap<String, f64>,
-    /// The choices that were given, by their words: `construction`.
+    /// The choices, names and units that were given, by their words: `construction`, `file`, `layer`, `unit`.
     pub options: BTreeMap<String, String>,
     /// The depth of its ring, mm.
     pub ring: Option<f64>,
@@ -69,6 +73,11 @@ impl ArchSpec {
         self.sizes.get(word).copied()
     }
 
+    /// A choice, name or unit by its word, none if it was not given.
+    pub fn option(&self, word: &str) -> Option<&str> {
+        self.options.get(word).map(String::as_str)
+    }
+
     pub(crate) fn new(record: &Record) -> Self {
         let shape = Shape::MAKEABLE
             .into_iter()
@@ -81,6 +90,12 @@ impl ArchSpec {
                 }
                 Datum::Word(word) => {
                     options.insert(name.to_owned(), (*word).to_owned());
+                }
+                Datum::Text(text) => {
+                    options.insert(name.to_owned(), text.clone());
+                }
+                Datum::Unit(unit) => {
+                    options.insert(name.to_owned(), unit.name().to_owned());
                 }
                 _ => {}
             }

@@ -1,5 +1,6 @@
 //! The job's arches, worked out.
 
+use crate::traced::{self, drawings};
 use crate::trouble::{Trouble, gathered};
 use cintre_geometry::arch::{
     Arch, ArchError, Elliptical, Equilateral, Pointed, Segmental, Semicircular, Stilted,
@@ -18,20 +19,31 @@ pub struct NamedArch {
     pub fit: Fit,
     /// The depth of its ring, mm, and the ring's back as tangent arcs.
     pub ring: Option<(f64, Path)>,
+    /// What the joiner ought to know of it, in plain sentences.
+    pub notes: Vec<String>,
 }
 
-/// Works out every arch of a job, or says everything that is wrong with them.
-pub(crate) fn arches(job: &Job) -> Result<Vec<NamedArch>, Trouble> {
-    let attempts = job
-        .arches
-        .iter()
-        .map(|(name, spec)| named(name, spec, job.tolerance));
+/// Works out every arch of a job, or says everything that is wrong with them; `read` reads the drawings that it names.
+pub(crate) fn arches(
+    job: &Job,
+    read: &dyn Fn(&str) -> Result<Vec<u8>, String>,
+) -> Result<Vec<NamedArch>, Trouble> {
+    let drawings = drawings(job, read)?;
+    let attempts = job.arches.iter().map(|(name, spec)| {
+        let drawing = drawings.get(name.as_str()).map(Vec::as_slice);
+        named(name, spec, drawing, job.tolerance)
+    });
     gathered(attempts).map_err(Trouble::Faults)
 }
 
-fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault> {
-    let arch = arch(spec).map_err(|error| fault(spec, &error))?;
-    let fit = arch.soffit.fit(tolerance);
+fn named(name: &str, spec: &ArchSpec, drawing: Option<&[u8]>, tolerance: f64) -> Result<NamedArch, Fault> {
+    let (arch, fit, notes) = if let Some(drawing) = drawing {
+        traced::arch(spec, drawing, tolerance)?
+    } else {
+        let arch = arch(spec).map_err(|error| fault(spec, &error))?;
+        let fit = arch.soffit.fit(tolerance);
+        (arch, fit, Vec::new())
+    };
     let ring = spec
         .ring
         .map(|depth| {
@@ -56,6 +68,7 @@ fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault
         arch,
         fit,
         ring,
+        notes,
     })
 }
 
@@ -86,6 +99,7 @@ fn arch(spec: &ArchSpec) -> Result<Arch, ArchError> {
         .arch(),
         Shape::Equilateral => Equilateral { span }.arch(),
         Shape::Elliptical => Elliptical { span, rise }.arch(),
+        Shape::Traced => unreachable!("a traced arch comes with its drawing"),
     }
 }
 

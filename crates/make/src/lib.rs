@@ -21,4 +21,5 @@ mod job_sheet;
 mod pictures;
 mod plan;
 mod shop;
+mod traced;
 mod trouble;
