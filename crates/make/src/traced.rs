@@ -64,18 +64,21 @@ pub(crate) fn arch(
     Ok((arch, fit, notes))
 }
 
+/// Less than this cannot be told from the rounding of a drawing, mm.
+const TOLD: f64 = 0.0005;
+
 fn notes(traced: &Traced, file: &str) -> Vec<String> {
     let (joints, widest) = traced.joined;
     let mut notes = vec![format!(
         "traced from {file}, layer {}: span {:.3} mm, rise {:.3} mm; measure one of them before you cut",
         traced.layer, traced.span, traced.rise
     )];
-    if joints > 0 {
+    if joints > 0 && widest > TOLD {
         notes.push(format!(
             "{joints} of its joints were closed, the widest gap {widest:.4} mm"
         ));
     }
-    if traced.out_of_level > 0.0005 {
+    if traced.out_of_level > TOLD {
         notes.push(format!(
             "its springings were {:.4} mm out of level",
             traced.out_of_level
@@ -108,4 +111,62 @@ fn help(error: &TracedError) -> Option<String> {
         _ => return None,
     };
     Some(text.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::{Conduct, Plan, Trouble, plan};
+    use cintre_job::{read_job, read_shop};
+
+    const JOB: &str = include_str!("../../../examples/almshouse/refectory-door.yaml");
+    const SHOP: &str = include_str!("../../../examples/almshouse/garden-shop.yaml");
+    const DOOR: &[u8] = include_bytes!("../../../examples/almshouse/refectory-door.dxf");
+
+    fn planned(job: &str, read: &dyn Fn(&str) -> Result<Vec<u8>, String>) -> Result<Plan, Trouble> {
+        let job = read_job("refectory-door.yaml", job).unwrap();
+        let shop = read_shop("garden-shop.yaml", SHOP).unwrap();
+        let conduct = Conduct {
+            say: &|_| {},
+            stop: &|| false,
+            read,
+        };
+        plan(&job, &shop, conduct)
+    }
+
+    fn door(name: &str) -> Result<Vec<u8>, String> {
+        assert_eq!(name, "refectory-door.dxf");
+        Ok(DOOR.to_vec())
+    }
+
+    #[test]
+    fn a_traced_door_is_planned() {
+        let plan = planned(JOB, &door).unwrap();
+        let arch = &plan.arches[0].arch;
+        assert!(
+            (arch.span - 1100.0).abs() < 1e-6 && (arch.rise - 384.049).abs() < 1e-3,
+            "{arch:?}"
+        );
+        assert_eq!((plan.forms.len(), plan.sheets.len()), (2, 2));
+        assert!(
+            plan.notes()[0].contains("layer SOFFIT: span 1100.000 mm"),
+            "{:?}",
+            plan.notes()
+        );
+    }
+
+    #[test]
+    fn faults_stand_at_the_field_that_they_speak_of() {
+        let field = |with: &str| match planned(&JOB.replace("layer: SOFFIT,", with), &door) {
+            Err(Trouble::Faults(faults)) => faults[0].field.clone(),
+            other => panic!("{other:?}"),
+        };
+        assert_eq!(field(""), "arches.door.layer");
+        assert_eq!(field("layer: STONE,"), "arches.door.layer");
+        assert_eq!(field("layer: SOFFIT, unit: in,"), "arches.door.unit");
+        let missing = planned(JOB, &|_| Err("no such file".to_owned()));
+        let Err(Trouble::Unread { place, .. }) = missing else {
+            panic!("{missing:?}")
+        };
+        assert_eq!((place.line, place.field.as_str()), (7, "arches.door.file"));
+    }
 }

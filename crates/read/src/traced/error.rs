@@ -31,7 +31,7 @@ pub enum TracedError {
     },
     /// No arch has this span.
     #[error(
-        "its span, read in {unit}, is {span:.3} mm, a doubtful size for an arch; read in {other}, {number:.3} {other} is {other_span:.3} mm"
+        "its span is {number:.3} in the drawing: as {unit} that is {span:.3} mm, a doubtful size for an arch, and as {other} {other_span:.3} mm"
     )]
     Doubtful {
         /// The span as it was read.
