@@ -1,1 +1,10 @@
-//! Acceptance tests over whole jobs live in `tests/tests`.
+//! What the acceptance tests in `tests/tests` share: the built command, a folder to work in, jobs to spoil.
+#![expect(clippy::disallowed_methods, reason = "the tests look at files as a user does")]
+
+mod bench;
+mod jobs;
+mod tool;
+
+pub use bench::{Bench, Tree, tree};
+pub use jobs::{NICHE, SHOP, example, line_of, spoilt};
+pub use tool::{Ran, cintre};

@@ -125,10 +125,19 @@ impl Drop for Underway {
 
 /// Every file under `folder`, by its path inside with `/`, in order.
 pub(crate) fn files_in(folder: &Path) -> Result<BTreeSet<String>, FolderError> {
+    let mut found = files_and_empty_folders(folder)?;
+    found.retain(|path| !path.ends_with('/'));
+    Ok(found)
+}
+
+/// Every file under `folder`, and every empty folder, whose path ends in `/`.
+fn files_and_empty_folders(folder: &Path) -> Result<BTreeSet<String>, FolderError> {
     let mut found = BTreeSet::new();
     let mut open = vec![(folder.to_owned(), String::new())];
     while let Some((at, inside)) = open.pop() {
+        let mut empty = true;
         for entry in fs::read_dir(&at).map_err(refused(&at, "read"))? {
+            empty = false;
             let entry = entry.map_err(refused(&at, "read"))?;
             let path = format!("{inside}{}", entry.file_name().to_string_lossy());
             // A link is a file of somebody's, wherever it leads.
@@ -137,6 +146,9 @@ pub(crate) fn files_in(folder: &Path) -> Result<BTreeSet<String>, FolderError> {
             } else {
                 found.insert(path);
             }
+        }
+        if empty && !inside.is_empty() {
+            found.insert(inside);
         }
     }
     Ok(found)
@@ -147,7 +159,7 @@ fn ours(target: &Path) -> Result<(), FolderError> {
     if target.symlink_metadata().is_err() {
         return Ok(());
     }
-    let present = files_in(target)?;
+    let present = files_and_empty_folders(target)?;
     if present.is_empty() {
         return Ok(());
     }
@@ -162,7 +174,7 @@ fn ours(target: &Path) -> Result<(), FolderError> {
     };
     match present
         .iter()
-        .find(|&file| file != MANIFEST && !listed.contains(file))
+        .find(|&file| file != MANIFEST && !listed.contains(file) && !is_emptied(file, &listed))
     {
         None => Ok(()),
         Some(file) => Err(FolderError::Foreign {
@@ -172,11 +184,17 @@ fn ours(target: &Path) -> Result<(), FolderError> {
     }
 }
 
+/// Whether `path` is a folder of ours that somebody has taken the files out of.
+fn is_emptied(path: &str, listed: &BTreeSet<String>) -> bool {
+    path.ends_with('/') && listed.iter().any(|file| file.starts_with(path))
+}
+
 /// Where `target` really is: a link is followed, so that what it leads to is replaced and not the link.
 fn resolved(target: &Path) -> Result<PathBuf, FolderError> {
-    let Ok(real) = fs::canonicalize(target) else {
+    if target.symlink_metadata().is_err() {
         return Ok(target.to_owned());
-    };
+    }
+    let real = fs::canonicalize(target).map_err(refused(target, "followed"))?;
     if !real.is_dir() {
         return Err(FolderError::IsFile(target.to_owned()));
     }

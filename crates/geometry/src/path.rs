@@ -1,6 +1,9 @@
 //! An open chain of lines and arcs.
 
-use crate::{Affine, Nearest, Piece, Point, Rect};
+use crate::{Affine, Nearest, Piece, Point, Rect, Vec2};
+
+/// What rounding leaves of a neighbour where a chain is parted at a vertex, mm.
+const NOTHING: f64 = 1e-9;
 
 /// A corner of a chain, with the bulge of the piece that starts there.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -93,6 +96,50 @@ impl Path {
         nearest(self.pieces(), p)
     }
 
+    /// The point `along` mm from its start and the direction of travel there, of length 1; past an end, that end.
+    pub fn station(&self, along: f64) -> (Point, Vec2) {
+        let (piece, fraction) = self.place(along);
+        (piece.point_at(fraction), piece.tangent_at(fraction))
+    }
+
+    /// The part of it between two lengths from its start, mm (`from` < `to`, with some of the chain between them).
+    ///
+    /// # Panics
+    /// If there is nothing of the chain between them.
+    #[must_use]
+    pub fn part(&self, from: f64, to: f64) -> Self {
+        let mut passed = 0.0;
+        let mut kept = Vec::new();
+        for piece in self.pieces() {
+            let length = piece.length();
+            let (a, b) = ((from - passed) / length, (to - passed) / length);
+            passed += length;
+            if (b.min(1.0) - a.max(0.0)) * length > NOTHING {
+                kept.push(if a <= 0.0 && b >= 1.0 {
+                    piece
+                } else {
+                    piece.part(a.max(0.0), b.min(1.0))
+                });
+            }
+        }
+        Self::from_pieces(&kept)
+    }
+
+    /// The piece that holds the point `along` mm from the start, and the fraction of it that lies before.
+    fn place(&self, along: f64) -> (Piece, f64) {
+        let mut left = along.max(0.0);
+        let mut last = None;
+        for piece in self.pieces() {
+            let length = piece.length();
+            if left <= length {
+                return (piece, left / length);
+            }
+            left -= length;
+            last = Some((piece, 1.0));
+        }
+        last.unwrap_or((Piece::line(self.start(), self.end()), 1.0))
+    }
+
     /// The same chain run the other way.
     #[must_use]
     pub fn reversed(&self) -> Self {
@@ -145,4 +192,35 @@ pub(crate) fn transformed(vertices: &[Vertex], by: Affine) -> Vec<Vertex> {
             bulge: sign * v.bulge,
         })
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    #[test]
+    fn parted_at_a_vertex_no_sliver_of_the_neighbour_is_left() {
+        let half = Piece::arc(Point::new(0.1, 0.0), Point::new(-0.7, 0.0), -1.1);
+        let path = Path::from_pieces(&[half, Piece::line(half.end, Point::new(5.0, 0.3))]);
+        let first = half.length();
+        for off in [-1e-13, 0.0, 1e-13] {
+            assert_eq!(path.part(0.0, first + off).pieces().len(), 1);
+            assert_eq!(path.part(first + off, path.length()).pieces().len(), 1);
+        }
+    }
+
+    proptest! {
+        #[test]
+        fn a_part_has_its_length_and_its_stations(from in 0.0_f64..0.9, share in 0.01_f64..1.0) {
+            let arc = Piece::arc(Point::ZERO, Point::new(-50.0, 0.0), -2.0);
+            let path = Path::from_pieces(&[Piece::line(Point::new(-50.0, -30.0), arc.start), arc, Piece::line(arc.end, Point::new(99.0, 0.0))]);
+            let length = path.length();
+            let (from, to) = (from * length, (from + share * (1.0 - from)) * length);
+            let part = path.part(from, to);
+            prop_assert!((part.length() - (to - from)).abs() < 1e-9);
+            prop_assert!(part.start().distance(path.station(from).0) < 1e-9);
+            prop_assert!(part.end().distance(path.station(to).0) < 1e-9);
+        }
+    }
 }

@@ -2,6 +2,7 @@
 
 use crate::fault::{Fault, Places};
 use crate::record::{Datum, Record};
+use crate::setting_out::VoussoirSpec;
 use cintre_measure::{INCH, Unit, parse_length, write_length};
 use std::collections::BTreeMap;
 
@@ -20,19 +21,22 @@ pub enum Shape {
     Equilateral,
     /// `span`, `rise`.
     Elliptical,
+    /// `points`, `as`.
+    Measured,
     /// `gap`; `file`, perhaps `layer` and `unit`.
     Traced,
 }
 
 impl Shape {
     /// The shapes that can be made; those of the other words are refused.
-    pub const MAKEABLE: [Self; 7] = [
+    pub const MAKEABLE: [Self; 8] = [
         Self::Segmental,
         Self::Semicircular,
         Self::Stilted,
         Self::Pointed,
         Self::Equilateral,
         Self::Elliptical,
+        Self::Measured,
         Self::Traced,
     ];
 
@@ -45,6 +49,7 @@ impl Shape {
             Self::Pointed => "pointed",
             Self::Equilateral => "equilateral",
             Self::Elliptical => "elliptical",
+            Self::Measured => "measured",
             Self::Traced => "traced",
         }
     }
@@ -57,10 +62,18 @@ pub struct ArchSpec {
     pub shape: Shape,
     /// The lengths (mm) and angles (radians) that were given, by their words: `span`, `rise`, `radius`, `stilt`, `arc-rise`.
     pub sizes: BTreeMap<String, f64>,
-    /// The choices, names and units that were given, by their words: `construction`, `file`, `layer`, `unit`.
+    /// The choices, names and units that were given, by their words: `construction`, `as`, `file`, `layer`, `unit`.
     pub options: BTreeMap<String, String>,
+    /// Points that were taken on site, mm, in the order given; none of them for a shape that is known by its sizes.
+    pub points: Vec<[f64; 2]>,
     /// The depth of its ring, mm.
     pub ring: Option<f64>,
+    /// How far its ring stands back from its edge, mm.
+    pub reveal: Option<f64>,
+    /// How its ring is divided.
+    pub voussoirs: Option<VoussoirSpec>,
+    /// How far apart the ordinates stand that it is set out by, mm; a tenth of the span if it does not say.
+    pub ordinates: Option<f64>,
     /// Whether a span that looks like a mistaken unit is meant.
     pub size_meant: bool,
     /// Where its fields were written.
@@ -85,7 +98,7 @@ impl ArchSpec {
         let (mut sizes, mut options) = (BTreeMap::new(), BTreeMap::new());
         for (&name, placed) in &record.fields {
             match &placed.datum {
-                Datum::Length(number) | Datum::Angle(number) if name != "ring" => {
+                Datum::Length(number) | Datum::Angle(number) if !matches!(name, "ring" | "reveal") => {
                     sizes.insert(name.to_owned(), *number);
                 }
                 Datum::Word(word) => {
@@ -104,11 +117,26 @@ impl ArchSpec {
             shape: shape.expect("a shape that is read can be made"),
             sizes,
             options,
+            points: points(record),
             ring: record.maybe_number("ring"),
+            reveal: record.maybe_number("reveal"),
+            voussoirs: record.maybe_record("voussoirs").map(VoussoirSpec::new),
+            ordinates: record
+                .maybe_record("ordinates")
+                .map(|record| record.number("step")),
             size_meant: record.yes_no("size-meant"),
             places: record.places(),
         }
     }
+}
+
+/// The points of a measured arch.
+fn points(record: &Record) -> Vec<[f64; 2]> {
+    let point = |datum: &Datum| match datum {
+        Datum::List(pair) => [0, 1].map(|i| pair[i].datum.number()),
+        _ => panic!("each point is a pair of lengths"),
+    };
+    record.list("points").map(point).collect()
 }
 
 /// Longer spans than this are taken for a mistaken unit, mm.
@@ -134,6 +162,24 @@ pub(crate) fn check_spans(record: &Record, bare: Unit, faults: &mut Vec<Fault>) 
         let help = format!("{instead}if the size is meant, add `size-meant: true` to the arch");
         faults.push(placed.place.fault(what, Some(help)));
     }
+    check_spread(record, faults);
+}
+
+/// A fault for measured points that stand so wide or so near that their unit looks mistaken.
+fn check_spread(record: &Record, faults: &mut Vec<Fault>) {
+    let across: Vec<f64> = points(record).iter().map(|point| point[0]).collect();
+    let [least, most] = [f64::min, f64::max].map(|pick| across.iter().copied().reduce(pick).unwrap_or(0.0));
+    let width = most - least;
+    if across.is_empty() || (SHORTEST_SPAN..=LONGEST_SPAN).contains(&width) {
+        return;
+    }
+    let what = format!(
+        "the points stand {} ({:.3} in) wide, a doubtful size for an arch",
+        write_length(width, Unit::Millimetre),
+        width / INCH
+    );
+    let help = "see that bare numbers are in the job's `units`; if the size is meant, add `size-meant: true` to the arch";
+    faults.push(record.places().at("points").fault(what, Some(help.to_owned())));
 }
 
 /// What a doubtful span comes to, and how it is written if the other unit was meant.

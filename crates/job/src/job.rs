@@ -1,11 +1,12 @@
 //! A job: arches, and what is made for them.
 
 use crate::arch::{ArchSpec, check_spans};
-use crate::fault::{Fault, Faults, Places};
+use crate::fault::{Fault, Faults, Place, Places};
 use crate::form::{FORMS, FormSpec, forms};
 use crate::names::Names;
-use crate::reader::read_file;
+use crate::reader::{begin_file, read_file};
 use crate::record::{Datum, Record};
+use crate::setting_out::check_voussoirs;
 use crate::shapes::ARCHES;
 use crate::shop::{SHOP, Shop, check_shop};
 use crate::table::{Field, Kind, LENGTH, default, optional, required};
@@ -43,30 +44,73 @@ pub enum ShopAt {
 }
 
 /// Reads a job file; `file` is its name, for faults. If the shop is in a file of its own, call [`Job::check_shop`] once
-/// both are read.
+/// both are read, or read both by [`read_job_and_shop`].
 pub fn read_job(file: &str, text: &str) -> Result<Job, Faults> {
     let (record, names) = read_file(file, text, JOB, check_job)?;
-    let units = record.unit("units");
-    Ok(Job {
-        title: record.text("title"),
-        units,
-        tolerance: record.number("tolerance"),
-        rule: record.rule("rule"),
-        shop: match record.get("shop") {
-            Some(Datum::Record(shop)) => ShopAt::Inline(Box::new(Shop::new(shop))),
-            _ => ShopAt::File(record.text("shop")),
-        },
-        arches: record
-            .named("arches")
-            .map(|(name, record)| (name.to_owned(), ArchSpec::new(record)))
-            .collect(),
-        make: forms(&record, "make"),
-        places: record.places(),
-        names,
-    })
+    Ok(Job::new(&record, names))
+}
+
+/// Reads a job file and its shop, and tells what is wrong with both at once. `shop_file` is asked for the name and the text of
+/// the shop's file where the job names one, and may fail in its own way.
+pub fn read_job_and_shop<E: From<Faults>>(
+    file: &str,
+    text: &str,
+    shop_file: impl FnOnce(&Place, &str) -> Result<(String, String), E>,
+) -> Result<(Job, Shop), E> {
+    let mut job = begin_file(file, text, JOB, check_job);
+    let named = job.record.as_ref().and_then(|record| record.fields.get("shop"));
+    let Some((place, Datum::Text(name))) = named.map(|placed| (&placed.place, &placed.datum)) else {
+        // The shop stands in the job itself, or nowhere that can be told.
+        let job = read_job(file, text)?;
+        return match &job.shop {
+            ShopAt::Inline(shop) => {
+                let shop = (**shop).clone();
+                Ok((job, shop))
+            }
+            ShopAt::File(_) => Err(Faults(Vec::new()).into()),
+        };
+    };
+    let (shop_name, shop_text) = shop_file(place, name)?;
+    let shop = begin_file(&shop_name, &shop_text, SHOP, check_shop);
+    job.names.check(
+        &mut job.faults,
+        shop.record.is_some().then_some(&shop.names.given[..]),
+    );
+    let mut shop_faults = shop.faults;
+    shop.names.check(&mut shop_faults, None);
+    let told = [Faults::check(job.faults), Faults::check(shop_faults)];
+    let all: Vec<Fault> = told
+        .into_iter()
+        .filter_map(Result::err)
+        .flat_map(|faults| faults.0)
+        .collect();
+    match (job.record, shop.record) {
+        (Some(record), Some(shop)) if all.is_empty() => Ok((Job::new(&record, job.names), Shop::new(&shop))),
+        _ => Err(Faults(all).into()),
+    }
 }
 
 impl Job {
+    fn new(record: &Record, names: Names) -> Self {
+        Self {
+            title: record.text("title"),
+            units: record.unit("units"),
+            tolerance: record.number("tolerance"),
+            rule: record.rule("rule"),
+            shop: match record.get("shop") {
+                Some(Datum::Record(shop)) => ShopAt::Inline(Box::new(Shop::new(shop))),
+                _ => ShopAt::File(record.text("shop")),
+            },
+            arches: record
+                .named("arches")
+                .map(|(name, record)| (name.to_owned(), ArchSpec::new(record)))
+                .collect(),
+            make: forms(record, "make"),
+            places: record.places(),
+            names,
+        }
+    }
+
     /// An arch by its name.
     pub fn arch(&self, name: &str) -> Option<&ArchSpec> {
         self.arches.iter().find(|(n, _)| n == name).map(|(_, arch)| arch)
@@ -97,6 +141,7 @@ pub(crate) fn check_job(record: &Record, faults: &mut Vec<Fault>) {
     };
     for (_, arch) in record.named("arches") {
         check_spans(arch, units, faults);
+        check_voussoirs(arch, faults);
     }
     if let Some(Datum::Record(shop)) = record.get("shop") {
         check_shop(shop, faults);

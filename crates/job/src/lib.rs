@@ -7,12 +7,13 @@
 pub use arch::{ArchSpec, Shape};
 pub use fault::{Fault, Faults, Place, Places};
 pub use form::{Centering, Form, FormSpec, Pattern, PatternPiece};
-pub use job::{Job, ShopAt, read_job};
+pub use job::{Job, ShopAt, read_job, read_job_and_shop};
 pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingSpec, MachineSpec, RouterSpec, Tabs, ZeroAt, ZeroHeight,
 };
 pub use plain::{plain_job, plain_shop};
 pub use schema::{schema_job, schema_shop};
+pub use setting_out::{VoussoirSpec, Voussoirs};
 pub use shop::{Grain, House, Shop, StockSpec, read_shop};
 pub use tool::{BitKind, BitSpec, Feeds, Holder};
 pub use value::Spacing;
@@ -31,6 +32,7 @@ mod plain;
 mod reader;
 mod record;
 mod schema;
+mod setting_out;
 mod shapes;
 mod shop;
 mod table;

@@ -17,7 +17,41 @@ pub(crate) fn read_file(
     fields: &'static [Field],
     also: impl FnOnce(&Record, &mut Vec<Fault>),
 ) -> Result<(Record, Names), Faults> {
-    let (node, faults) = tree::read(file, text).map_err(|fault| Faults(vec![*fault]))?;
+    let mut read = begin_file(file, text, fields, also);
+    read.names.check(&mut read.faults, None);
+    Faults::check(read.faults)?;
+    // With no fault there is a record: a file that is no mapping is a fault.
+    read.record
+        .map(|record| (record, read.names))
+        .ok_or_else(|| Faults(Vec::new()))
+}
+
+/// What could be read of a file, whatever is wrong with the rest.
+pub(crate) struct Begun {
+    /// None where the file is no mapping, or no YAML.
+    pub(crate) record: Option<Record>,
+    pub(crate) names: Names,
+    /// What is wrong so far: the names that it asks for are still to be held against those that there are.
+    pub(crate) faults: Vec<Fault>,
+}
+
+/// Reads what can be read of a file; see [`read_file`].
+pub(crate) fn begin_file(
+    file: &str,
+    text: &str,
+    fields: &'static [Field],
+    also: impl FnOnce(&Record, &mut Vec<Fault>),
+) -> Begun {
+    let (node, faults) = match tree::read(file, text) {
+        Ok(read) => read,
+        Err(fault) => {
+            return Begun {
+                record: None,
+                names: Names::default(),
+                faults: vec![*fault],
+            };
+        }
+    };
     let mut reader = Reader {
         file,
         unit: Unit::Millimetre,
@@ -28,12 +62,11 @@ pub(crate) fn read_file(
     if let Some(record) = &record {
         also(record, &mut reader.faults);
     }
-    reader.names.check(&mut reader.faults, None);
-    Faults::check(reader.faults)?;
-    // With no fault there is a record: a file that is no mapping is a fault.
-    record
-        .map(|record| (record, reader.names))
-        .ok_or_else(|| Faults(Vec::new()))
+    Begun {
+        record,
+        names: reader.names,
+        faults: reader.faults,
+    }
 }
 
 /// Which of several cases a mapping is.

@@ -1,7 +1,8 @@
 //! The words of every shape of the trade. Which of them can be made, [`crate::Shape`] says, and a test holds the two together.
 
+use crate::setting_out::{ORDINATES, VOUSSOIRS};
 use crate::table::{
-    Case, Cases, Field, Kind, LENGTH, LENGTH_OR_0, Of, Sign, default, not_yet, optional, required, word,
+    Case, Cases, Field, Kind, LENGTH, LENGTH_OR_0, Of, Sign, default, optional, required, word,
 };
 
 const SPAN: Field = required("span", LENGTH, "the clear width between the springings");
@@ -30,8 +31,13 @@ pub(crate) static SHAPES: Cases = Cases {
             "false",
             "true where a span over 20 m or under 30 mm is no mistaken unit",
         ),
-        not_yet("reveal"),
-        not_yet("voussoirs"),
+        optional(
+            "reveal",
+            LENGTH,
+            "how far the ring or casing stands back from the edge of the arch",
+        ),
+        VOUSSOIRS,
+        ORDINATES,
     ],
     cases: &[
         Case::made(
@@ -184,14 +190,14 @@ pub(crate) static SHAPES: Cases = Cases {
                 ),
             ],
         ),
-        Case::later(
+        Case::made(
             "measured",
             "points taken on site",
             &[
                 required(
                     "points",
                     Kind::List(&Kind::Tuple(2, &Kind::Length(Sign::Any))),
-                    "the points",
+                    "points of the opening taken on site, from the left springing over the arch to the right one",
                 ),
                 required(
                     "as",

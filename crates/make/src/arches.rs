@@ -1,11 +1,14 @@
 //! The job's arches, worked out.
 
+use crate::ring::{divided, heights, reveal, ring};
 use crate::traced::{self, drawings};
 use crate::trouble::{Trouble, gathered};
 use cintre_geometry::arch::{
     Arch, ArchError, Elliptical, Equilateral, Pointed, Segmental, Semicircular, Stilted,
 };
-use cintre_geometry::{Fit, LineError, Path, parallel_line};
+use cintre_geometry::measured::{As, FitError, Measured, Survey};
+use cintre_geometry::voussoirs::Voussoirs;
+use cintre_geometry::{Fit, Path, Point};
 use cintre_job::{ArchSpec, Fault, Job, Shape};
 
 /// An arch of a job, with what the stages need of it.
@@ -19,8 +22,23 @@ pub struct NamedArch {
     pub fit: Fit,
     /// The depth of its ring, mm, and the ring's back as tangent arcs.
     pub ring: Option<(f64, Path)>,
+    /// How far its ring stands back from the soffit, mm, and the line along which it does.
+    pub reveal: Option<(f64, Path)>,
+    /// Its ring divided.
+    pub voussoirs: Option<Voussoirs>,
+    /// The heights that it is set out by.
+    pub ordinates: Vec<Point>,
+    /// How well it keeps to the points that were taken on site, where it was measured.
+    pub survey: Option<Survey>,
     /// What the joiner ought to know of it, in plain sentences.
     pub notes: Vec<String>,
+}
+
+impl NamedArch {
+    /// The lower edge of its ring: the soffit, or the line of the reveal.
+    pub fn edge(&self) -> &Path {
+        self.reveal.as_ref().map_or(&self.fit.path, |(_, line)| line)
+    }
 }
 
 /// Works out every arch of a job, or says everything that is wrong with them; `read` reads the drawings that it names.
@@ -37,39 +55,70 @@ pub(crate) fn arches(
 }
 
 fn named(name: &str, spec: &ArchSpec, drawing: Option<&[u8]>, tolerance: f64) -> Result<NamedArch, Fault> {
-    let (arch, fit, notes) = if let Some(drawing) = drawing {
-        traced::arch(spec, drawing, tolerance)?
-    } else {
-        let arch = arch(spec).map_err(|error| fault(spec, &error))?;
-        let fit = arch.soffit.fit(tolerance);
-        (arch, fit, Vec::new())
+    let survey = measured(spec).transpose().map_err(|error| unfit(spec, &error))?;
+    let (arch, fit, notes) = match (drawing, &survey) {
+        (Some(drawing), _) => traced::arch(spec, drawing, tolerance)?,
+        (None, Some(survey)) => fitted(survey.arch.clone(), tolerance),
+        (None, None) => fitted(arch(spec).map_err(|error| fault(spec, &error))?, tolerance),
     };
-    let ring = spec
-        .ring
-        .map(|depth| {
-            if depth > arch.span {
-                let help = format!("a ring is taken for a mistake over the span, {:.1} mm", arch.span);
-                return Err(spec
-                    .places
-                    .at("ring")
-                    .fault("a ring deeper than its arch spans", Some(help)));
-            }
-            let back = parallel_line(&fit.path, -depth).map_err(|LineError::TooFar { limit, .. }| {
-                let help = format!("{limit:.3} mm is the deepest ring that this soffit allows");
-                spec.places
-                    .at("ring")
-                    .fault("the back of a ring so deep folds over itself", Some(help))
-            })?;
-            Ok((depth, back))
-        })
-        .transpose()?;
+    let reveal = reveal(spec, &fit.path)?;
+    let edge = reveal.as_ref().map_or(&fit.path, |(_, line)| line);
+    let ring = ring(spec, edge)?;
+    let voussoirs = divided(spec, edge, ring.as_ref())?;
+    let ordinates = heights(spec, &arch)?;
     Ok(NamedArch {
         name: name.to_owned(),
         arch,
         fit,
         ring,
+        reveal,
+        voussoirs,
+        ordinates,
+        survey,
         notes,
     })
+}
+
+/// An arch whose soffit becomes tangent arcs here; of such there is nothing to note.
+fn fitted(arch: Arch, tolerance: f64) -> (Arch, Fit, Vec<String>) {
+    let fit = arch.soffit.fit(tolerance);
+    (arch, fit, Vec::new())
+}
+
+/// The survey of a measured arch; none for a shape that is known by its sizes.
+fn measured(spec: &ArchSpec) -> Option<Result<Survey, FitError>> {
+    (spec.shape == Shape::Measured).then(|| {
+        let laid = match spec.options.get("as").map(String::as_str) {
+            Some("circle") => As::Circle,
+            Some("ellipse") => As::Ellipse,
+            _ => As::Curve,
+        };
+        let points = spec.points.iter().map(|&[x, y]| Point::new(x, y)).collect();
+        Measured { points, laid }.survey()
+    })
+}
+
+/// A refusal of the points, with what would mend it.
+fn unfit(spec: &ArchSpec, error: &FitError) -> Fault {
+    let help = match error {
+        FitError::TooFew { least, .. } => format!("take {least} points or more, better nine to fifteen"),
+        FitError::NotFinite { .. } | FitError::Repeated { .. } => {
+            "measure that point again, or leave it out".to_owned()
+        }
+        FitError::OutOfOrder { .. } => {
+            "write the points from the left springing over the crown to the right one".to_owned()
+        }
+        FitError::Straight => {
+            "a straight head needs no arch; see that heights stand second in each pair".to_owned()
+        }
+        FitError::NoEllipse | FitError::Scattered { .. } => {
+            "take more points, or lay another line through them: `as: curve`".to_owned()
+        }
+        FitError::NoSpringing { .. } => {
+            "let the first and the last point be the springings, and as nearly level as they are".to_owned()
+        }
+    };
+    spec.places.at("points").fault(error.to_string(), Some(help))
 }
 
 fn arch(spec: &ArchSpec) -> Result<Arch, ArchError> {
@@ -99,7 +148,16 @@ fn arch(spec: &ArchSpec) -> Result<Arch, ArchError> {
         .arch(),
         Shape::Equilateral => Equilateral { span }.arch(),
         Shape::Elliptical => Elliptical { span, rise }.arch(),
-        Shape::Traced => unreachable!("a traced arch comes with its drawing"),
+        // Its arch comes with its survey.
+        Shape::Measured => Err(ArchError::NotFixed {
+            shape: "measured",
+            fixed_by: "its points",
+        }),
+        // And this one's with its drawing.
+        Shape::Traced => Err(ArchError::NotFixed {
+            shape: "traced",
+            fixed_by: "its drawing",
+        }),
     }
 }
 

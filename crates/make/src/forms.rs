@@ -5,7 +5,7 @@ use crate::shop::{UNKNOWN_CUTTER, bits};
 use crate::trouble::{Trouble, gathered};
 use cintre_forms::{Error, Form, centering, pattern};
 use cintre_job::{Fault, Form as JobForm, FormSpec, Job, PatternPiece, Shop};
-use cintre_work::BitKind;
+use cintre_work::{BitKind, Caution};
 use std::collections::BTreeSet;
 
 /// Designs every form of a job, in its order, or says everything that is wrong with them.
@@ -41,7 +41,10 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
         }),
         JobForm::Pattern(p) => pattern::pattern(&pattern::Input {
             arch: arch.name.clone(),
-            soffit: arch.fit.path.clone(),
+            soffit: match p.piece {
+                PatternPiece::Inside => arch.fit.path.clone(),
+                PatternPiece::Ring => arch.edge().clone(),
+            },
             fit_error: arch.fit.worst_error,
             piece: match p.piece {
                 PatternPiece::Inside => pattern::Piece::Inside,
@@ -54,6 +57,9 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
         }),
     };
     let mut form = designed.map_err(|error| fault(spec, job, &error))?;
+    if arch.survey.is_some() {
+        form.cautions.push(Caution::Measured);
+    }
     for part in &mut form.parts {
         part.count = part.count.saturating_mul(spec.copies as usize);
     }

@@ -20,6 +20,10 @@ mod forms;
 mod job_sheet;
 mod pictures;
 mod plan;
+mod ring;
 mod shop;
 mod traced;
 mod trouble;
+
+#[cfg(test)]
+mod tests;

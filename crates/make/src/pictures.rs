@@ -62,7 +62,12 @@ impl Plan {
             name: cintre_lettering::spell(&heading(named)),
             soffit: named.fit.path.clone(),
             extrados: named.ring.as_ref().map(|(_, back)| back.clone()),
-            joints: Vec::new(),
+            edge: named.reveal.as_ref().map(|(_, line)| line.clone()),
+            joints: named
+                .voussoirs
+                .iter()
+                .flat_map(|v| v.joints.iter().cloned())
+                .collect(),
             centres: centres.collect(),
             springing: Some((left, right)),
             axis: Some(0.0),

@@ -108,10 +108,12 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         conduct,
     }
     .sheets()?;
+    let surveys = arches.iter().filter(|arch| arch.survey.is_some());
     let kinds: Vec<Caution> = forms
         .iter()
         .flat_map(|f| f.cautions.iter().copied())
         .chain(sheets.iter().map(caution))
+        .chain(surveys.map(|_| Caution::Measured))
         .collect();
     Ok(Plan {
         title: job.title.clone(),

@@ -19,6 +19,8 @@ pub struct ArchDrawing<'a> {
     pub soffit: Path,
     /// The outer edge of the ring, run the same way.
     pub extrados: Option<Path>,
+    /// The ring's lower edge, run the same way, where a reveal parts it from the soffit.
+    pub edge: Option<Path>,
     /// Joints of the voussoirs.
     pub joints: Vec<Path>,
     /// The centres that the soffit is struck from.
@@ -111,7 +113,7 @@ fn with_near_centres(drawing: &ArchDrawing<'_>, lines: Rect) -> Rect {
 
 fn draw_lines(canvas: &mut Canvas, drawing: &ArchDrawing<'_>, view: &View, on_page: Rect) {
     if let Some(extrados) = &drawing.extrados {
-        let ring: Vec<_> = ring(&drawing.soffit, extrados)
+        let ring: Vec<_> = ring(drawing.edge.as_ref().unwrap_or(&drawing.soffit), extrados)
             .iter()
             .map(|o| view.outline(o))
             .collect();

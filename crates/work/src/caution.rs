@@ -3,6 +3,8 @@
 /// A kind of work that can hurt someone.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Caution {
+    /// An opening that stands already, and was measured.
+    Measured,
     /// Masonry turned on a form.
     Centering,
     /// A router cutting sheet stock.
@@ -15,6 +17,9 @@ impl Caution {
     /// Its sentences, in plain words.
     pub const fn sentences(self) -> &'static [&'static str] {
         match self {
+            Self::Measured => &[
+                "Measured on site: an arch that has gone out of shape or cracked may be moving. Prop it, and ask someone who can judge it, before anything is taken out from under it.",
+            ],
             Self::Centering => &[
                 "Centering: this is geometry only. Strength, props, thrust and the time to strike belong to local code and a licensed engineer.",
                 "Nobody stands under it while it is loaded, eased or struck. Brace it before loading; two people for the weight; never knock it out sideways.",

@@ -10,7 +10,7 @@ pub(crate) mod start;
 
 use crate::outcome::Failure;
 use crate::terminal::Terminal;
-use cintre_job::{ShopAt, read_job, read_shop};
+use cintre_job::read_job_and_shop;
 use cintre_make::{Conduct, Plan, plan};
 use std::path::Path;
 use std::{fs, io};
@@ -22,15 +22,15 @@ const LONGEST_DRAWING: u64 = 16 << 20;
 
 /// Reads a job and its shop and plans it.
 fn planned(job_file: &Path, terminal: &Terminal) -> Result<Plan, Failure> {
-    let job = read_job(&job_file.display().to_string(), &text(job_file)?)?;
-    let shop = match &job.shop {
-        ShopAt::Inline(shop) => (**shop).clone(),
-        ShopAt::File(name) => {
+    let (job, shop) = read_job_and_shop(
+        &job_file.display().to_string(),
+        &text(job_file)?,
+        |place, name| {
             let file = job_file.parent().unwrap_or_else(|| Path::new("")).join(name);
-            let read = text(&file).map_err(|failure| failure.asked_for_at(&job.places.at("shop")))?;
-            read_shop(&file.display().to_string(), &read)?
-        }
-    };
+            let read = text(&file).map_err(|failure| failure.asked_for_at(place))?;
+            Ok::<_, Failure>((file.display().to_string(), read))
+        },
+    )?;
     let conduct = Conduct {
         say: &|text| terminal.progress(text),
         stop: &|| false,

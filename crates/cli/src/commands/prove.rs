@@ -18,9 +18,17 @@ pub(crate) fn run(args: &Prove, terminal: &Terminal) -> Result<(), Failure> {
         let path = folder.join(name);
         fs::read_to_string(&path).map_err(Failure::io(&path, "read"))
     };
+    let manifest = text(MANIFEST)?;
+    if !present.contains(&DESIGN) {
+        return Err(Failure::Unproven(format!(
+            "{} does not pass, cut nothing from it: {DESIGN} is missing",
+            folder.display()
+        )));
+    }
+    let design = text(DESIGN)?;
     terminal.progress("reading the files back and proving them");
     let read = |path: &str| fs::read(folder.join(path)).ok();
-    let verdict = prove_folder(&text(MANIFEST)?, &text(DESIGN)?, &present, &read)
+    let verdict = prove_folder(&manifest, &design, &present, &read)
         .map_err(|error| Failure::Unproven(error.to_string()))?;
     if terminal.json {
         terminal.print_json(&told_json(folder, &verdict))?;

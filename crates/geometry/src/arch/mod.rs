@@ -11,6 +11,8 @@ pub use segmental::Segmental;
 pub use semicircular::Semicircular;
 pub use stilted::Stilted;
 
+pub(crate) use segmental::arc_over;
+
 mod elliptical;
 mod error;
 mod figures;

@@ -84,7 +84,7 @@ fn out_of_range(size: &'static str, bound: Bound, because: &'static str) -> Arch
 /// One arc over `half` to each side of the centre line, rising `rise` above the level `springing`.
 ///
 /// The half angle is 2 atan(rise / half), so the bulge is minus rise / half, exactly.
-pub(super) fn arc_over(half: f64, springing: f64, rise: f64) -> Path {
+pub(crate) fn arc_over(half: f64, springing: f64, rise: f64) -> Path {
     let vertex = |x, bulge| Vertex {
         point: Point::new(x, springing),
         bulge,

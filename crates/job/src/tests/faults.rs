@@ -74,16 +74,6 @@ fn unknown_and_missing_fields() {
 #[test]
 fn what_is_not_made_yet_is_refused() {
     says(
-        &fault("ring: 215", "ring: 215, voussoirs: { count: 17 }"),
-        "arches.gate.voussoirs",
-        &["nothing is made of it"],
-    );
-    says(
-        &fault("ring: 215", "reveal: 100"),
-        "arches.gate.reveal",
-        &["leave it out"],
-    );
-    says(
         &fault("segmental, span", "horseshoe, span"),
         "arches.gate.shape",
         &["cannot be made yet", "semicircular"],
@@ -117,6 +107,46 @@ fn what_is_not_made_yet_is_refused() {
         &fault("- centering:", "- centring:"),
         "make[0].centring",
         &["did you mean `centering`"],
+    );
+}
+
+#[test]
+fn voussoirs_are_counted_or_sized() {
+    let ring = |more: &str| fault("ring: 215", more);
+    says(
+        &ring("ring: 215, voussoirs: { count: 17 }"),
+        "arches.gate.voussoirs",
+        &["`count` and `joint`, or `size` and `joints`", "given: count"],
+    );
+    says(
+        &ring("ring: 215, voussoirs: { count: 17, joint: 8, size: 65 }"),
+        "arches.gate.voussoirs",
+        &["given: count, joint, size"],
+    );
+    says(
+        &ring("voussoirs: { count: 17, joint: 8 }"),
+        "arches.gate.ring",
+        &["missing", "depth of the ring"],
+    );
+    says(
+        &ring("ring: 215, voussoirs: { size: 65, joints: [19, 6] }"),
+        "arches.gate.voussoirs.joints",
+        &["thinnest joint comes first"],
+    );
+    says(
+        &ring("ring: 215, voussoirs: { count: 0, joint: 8 }"),
+        "arches.gate.voussoirs.count",
+        &["whole number from 1"],
+    );
+    says(
+        &ring("ring: 215, voussoirs: { count: 17, joint: -8 }"),
+        "arches.gate.voussoirs.joint",
+        &["-8"],
+    );
+    says(
+        &ring("ring: 215, ordinates: { step: 0 }"),
+        "arches.gate.ordinates.step",
+        &["more than nothing"],
     );
 }
 

@@ -6,7 +6,7 @@ use proptest::prelude::*;
 const SEED_JOB: &str = include_str!("../../../../seeds/job.yaml");
 const SEED_SHOP: &str = include_str!("../../../../seeds/shop.yaml");
 const GARDEN_SHOP: &str = include_str!("../../../../examples/almshouse/garden-shop.yaml");
-const EXAMPLES: [(&str, &str); 4] = [
+const EXAMPLES: [(&str, &str); 5] = [
     (
         "garden-gate.yaml",
         include_str!("../../../../examples/almshouse/garden-gate.yaml"),
@@ -22,6 +22,10 @@ const EXAMPLES: [(&str, &str); 4] = [
     (
         "refectory-door.yaml",
         include_str!("../../../../examples/almshouse/refectory-door.yaml"),
+    ),
+    (
+        "infirmary-window.yaml",
+        include_str!("../../../../examples/almshouse/infirmary-window.yaml"),
     ),
 ];
 
@@ -46,6 +50,36 @@ fn seeds_and_examples_have_no_fault() {
 }
 
 #[test]
+fn a_ring_says_how_it_stands_and_is_divided() {
+    let read = |ring: &str| {
+        let job = shown(read_job("job.yaml", &JOB.replace("ring: 215", ring)));
+        job.arch("gate").unwrap().clone()
+    };
+    let cut = read("ring: 215, reveal: 6, voussoirs: { count: 17, joint: 8 }, ordinates: { step: 150 }");
+    assert_eq!((cut.reveal, cut.ordinates), (Some(6.0), Some(150.0)));
+    assert_eq!(cut.size("reveal"), None);
+    assert_eq!(
+        cut.voussoirs.unwrap().division,
+        Voussoirs::Cut {
+            count: 17,
+            joint: 8.0
+        }
+    );
+    let uncut = read("ring: 102.5, voussoirs: { size: 65, joints: [6, 19] }")
+        .voussoirs
+        .unwrap();
+    assert_eq!(
+        uncut.division,
+        Voussoirs::Uncut {
+            size: 65.0,
+            least: 6.0,
+            most: 19.0
+        }
+    );
+    assert_eq!(uncut.places.at("size").field, "arches.gate.voussoirs.size");
+}
+
+#[test]
 fn a_job_says_what_was_written() {
     let job = shown(read_job("job.yaml", JOB));
     assert_eq!(job.title, "Walled garden, north gate");
@@ -55,6 +89,10 @@ fn a_job_says_what_was_written() {
     close(gate.size("span").unwrap(), 1220.0);
     assert_eq!(gate.size("radius"), None);
     close(gate.ring.unwrap(), 215.0);
+    assert_eq!(
+        (gate.reveal, gate.ordinates, &gate.voussoirs),
+        (None, None, &None)
+    );
     let form = &job.make[0];
     let Form::Centering(centering) = &form.form else {
         panic!("a centering")
@@ -66,7 +104,7 @@ fn a_job_says_what_was_written() {
         panic!("a shop in the job")
     };
     close(shop.bits["straight-6"].diameter, 6.35);
-    assert_eq!(shop.house.spacing, Spacing::Margin(4.0));
+    assert_eq!(shop.house.spacing, Spacing::Margin(12.0));
     let MachineSpec::Router(table) = &shop.machines["table"] else {
         panic!("a router")
     };
@@ -174,4 +212,38 @@ proptest! {
         prop_assert_eq!(machine(&before), if inch { Unit::Inch } else { Unit::Millimetre });
         prop_assert_eq!(machine(&after), machine(&before));
     }
+}
+
+#[test]
+fn measured_points_are_read_in_the_units_of_the_job() {
+    let measured = "{ shape: measured, as: curve, points: [[-24, 0], [0, 8 1/2], [24, -1/4 in]] }";
+    let text = super::spoilt("{ shape: segmental, span: 1220, rise: 260, ring: 215 }", measured);
+    let text = text.replace("units: mm", "units: in");
+    let faults = read_job("job.yaml", &text).err();
+    let job = read_job("job.yaml", &text).unwrap_or_else(|_| panic!("{faults:?}"));
+    let arch = job.arch("gate").expect("the gate");
+    assert_eq!(
+        (arch.shape, arch.options["as"].as_str()),
+        (Shape::Measured, "curve")
+    );
+    let wanted = [[-609.6, 0.0], [0.0, 215.9], [609.6, -6.35]];
+    for (got, want) in arch.points.iter().flatten().zip(wanted.iter().flatten()) {
+        close(*got, *want);
+    }
+    assert_eq!(arch.points.len(), 3);
+}
+
+#[test]
+fn points_in_a_mistaken_unit_are_doubted() {
+    let measured = "{ shape: measured, as: circle, points: [[-12, 0], [0, 4], [12, 0]] }";
+    let text = super::spoilt("{ shape: segmental, span: 1220, rise: 260, ring: 215 }", measured);
+    let faults = read_job("job.yaml", &text).expect_err("an arch of 24 mm").0;
+    assert!(
+        faults
+            .iter()
+            .any(|fault| fault.field == "arches.gate.points" && fault.what.contains("24 mm")),
+        "{faults:?}"
+    );
+    let meant = text.replace("as: circle", "as: circle, size-meant: true");
+    read_job("job.yaml", &meant).unwrap_or_else(|faults| panic!("{faults}"));
 }

@@ -1,9 +1,10 @@
 //! Figures as JSON: millimetres and degrees, full precision.
 
+use super::setting_out;
 use crate::Plan;
 use crate::arches::NamedArch;
 use cintre_forms::{Figure, Form, Unit};
-use cintre_geometry::{Piece, Point, Soffit};
+use cintre_geometry::{Path, Piece, Point, Soffit};
 use serde_json::{Map, Value, json};
 
 pub(super) fn json(plan: &Plan) -> Value {
@@ -30,23 +31,26 @@ fn arch_json(named: &NamedArch) -> Value {
         "pieces": pieces(&arch.soffit),
         "developed_length": figures.developed_length,
         "area_above_springing": figures.area,
-        "ordinates": figures.ordinates.iter().map(|&p| point(p)).collect::<Vec<_>>(),
         "quarter_height": figures.quarter_height,
         "crown_chord": figures.crown_chord,
         "springing_lean_deg": figures.springing_lean.to_degrees(),
     });
+    setting_out::add(&mut value, named);
     if let Some((depth, back)) = &named.ring {
         value["ring"] = json!({
             "depth": depth,
-            "pieces": back.pieces().map(|p| piece(&p)).collect::<Vec<_>>(),
+            "pieces": path(back),
             "developed_length": back.length(),
         });
+    }
+    if let Some(survey) = &named.survey {
+        value["measured"] = super::measured::json(survey);
     }
     if named.fit.worst_error > 0.0 {
         value["tangent_arcs"] = json!({
             "count": named.fit.path.pieces().len(),
             "worst_error": named.fit.worst_error,
-            "pieces": named.fit.path.pieces().map(|p| piece(&p)).collect::<Vec<_>>(),
+            "pieces": path(&named.fit.path),
         });
     }
     value
@@ -54,11 +58,15 @@ fn arch_json(named: &NamedArch) -> Value {
 
 fn pieces(soffit: &Soffit) -> Value {
     match soffit {
-        Soffit::Path(path) => path.pieces().map(|p| piece(&p)).collect(),
+        Soffit::Path(line) => path(line),
         Soffit::Curve(_) => {
             json!([{ "kind": "curve", "start": point(soffit.start()), "end": point(soffit.end()) }])
         }
     }
+}
+
+pub(super) fn path(path: &Path) -> Value {
+    path.pieces().map(|p| piece(&p)).collect()
 }
 
 fn piece(piece: &Piece) -> Value {
@@ -76,7 +84,7 @@ fn piece(piece: &Piece) -> Value {
     }
 }
 
-fn point(p: Point) -> Value {
+pub(super) fn point(p: Point) -> Value {
     json!([p.x, p.y])
 }
 

@@ -1,7 +1,12 @@
 //! Setting-out figures: to read, and as JSON.
 
+mod arch_table;
 mod json;
+mod measured;
+mod rows;
+mod setting_out;
 mod table;
+mod voussoir_table;
 
 use crate::Plan;
 use crate::arches::NamedArch;

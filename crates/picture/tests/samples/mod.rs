@@ -47,6 +47,7 @@ pub(crate) fn arch_drawing(name: &str, soffit: Path) -> ArchDrawing<'static> {
         name: name.to_owned(),
         soffit,
         extrados: None,
+        edge: None,
         joints: Vec::new(),
         centres: Vec::new(),
         springing: None,

@@ -1,0 +1,71 @@
+//! The rows of a ring's voussoirs.
+
+use super::Shown;
+use super::rows::Rows;
+use cintre_geometry::voussoirs::{Tally, Voussoirs};
+
+/// Widths that differ by less than this are one, mm.
+const ALIKE: f64 = 1e-3;
+
+pub(super) fn voussoir_rows(rows: &mut Rows, ring: &Voussoirs, shown: Shown) {
+    let length = |mm| shown.length(mm);
+    let count = ring.count;
+    let crown = if ring.pointed {
+        format!(
+            "{count}: {} in each half, a joint over the point, no key",
+            count / 2
+        )
+    } else {
+        format!("{count}, one of them on the crown")
+    };
+    rows.put("voussoirs", &crown);
+    rows.put("  width of each at the soffit", &length(ring.width));
+    let backs = ring.units.iter().map(|unit| unit.width_at_back);
+    let (least, most) = backs.fold((f64::INFINITY, 0.0_f64), |(a, b), w| (a.min(w), b.max(w)));
+    let back = if most - least < ALIKE {
+        length(most)
+    } else {
+        format!("{} to {}", length(least), length(most))
+    };
+    rows.put("  width of each at the back", &back);
+    rows.put("  joints, both skewbacks bedded", &(count + 1).to_string());
+    rows.put("  joint at the soffit", &length(ring.joint));
+    rows.put("  joint at the back", &length(ring.joint_at_back));
+    if let Some(steps) = ring.steps {
+        rows.put("  stepping chord, joint and all", &length(steps.chord));
+        rows.put(
+            "  angle of each, evenly shared",
+            &format!("{:.3}°", steps.share.to_degrees()),
+        );
+        rows.put("  chord of that angle", &length(steps.share_chord));
+    }
+    if let Some(radius) = ring.least_radius {
+        rows.put("  least soffit radius for uncut units", &length(radius));
+    }
+    if !ring.tallies.is_empty() {
+        let lines: Vec<_> = ring.tallies.iter().map(|t| tally(t, ring, shown)).collect();
+        let heads = ["units", "joint at soffit", "joint at back", ""];
+        rows.columns("other numbers of these units", &heads, &lines);
+    }
+}
+
+fn tally(tally: &Tally, ring: &Voussoirs, shown: Shown) -> Vec<String> {
+    let verdict = if tally.count == ring.count {
+        "taken"
+    } else if tally.joint < 0.0 {
+        "too many"
+    } else if tally.count % 2 != ring.count % 2 {
+        if ring.pointed { "odd" } else { "even" }
+    } else if tally.fits {
+        "would do"
+    } else {
+        "out of bounds"
+    };
+    let joint = |mm| shown.length(mm);
+    vec![
+        tally.count.to_string(),
+        joint(tally.joint),
+        joint(tally.joint_at_back),
+        verdict.to_owned(),
+    ]
+}

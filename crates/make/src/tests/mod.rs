@@ -1,0 +1,3 @@
+//! What a user reads of a job.
+
+mod figures;

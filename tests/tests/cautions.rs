@@ -1,0 +1,145 @@
+//! Every caution that applies is in every output that someone may work from.
+
+use cintre_tests::{Bench, SHOP, spoilt};
+use cintre_work::Caution;
+
+/// Ribs on every kind of machine that there is.
+const JOB: &str = "\
+title: Almshouse, coal hole
+units: mm
+shop: shop.yaml
+arches:
+  hole: { shape: segmental, span: 400, rise: 90 }
+make:
+  - centering: { arch: hole, wall: 60, lagging: 10, bolt: 9, stock: mdf9, machine: table }
+  - centering: { arch: hole, wall: 60, lagging: 10, bolt: 9, stock: mdf9, machine: drawn }
+  - centering: { arch: hole, wall: 60, lagging: 10, bolt: 9, stock: mdf9, machine: traced }
+";
+
+const ALL: [Caution; 3] = [Caution::Centering, Caution::Router, Caution::Drawing];
+
+fn bench() -> Bench {
+    Bench::of(JOB, &spoilt(SHOP, "sheets: 1", "sheets: 9"))
+}
+
+/// A text as its words alone, whatever letters, marks and breaks a format has for them.
+fn words(text: &str) -> String {
+    let text = text
+        .replace("&#39;", "'")
+        .replace("&apos;", "'")
+        .replace('\'', "");
+    let words = text
+        .split(|c: char| !c.is_ascii_alphanumeric())
+        .filter(|word| !word.is_empty());
+    words.map(str::to_ascii_uppercase).collect::<Vec<_>>().join(" ")
+}
+
+#[track_caller]
+fn holds(what: &str, text: &str, cautions: &[Caution]) {
+    let text = words(text);
+    for sentence in cautions.iter().flat_map(|caution| caution.sentences()) {
+        assert!(
+            text.contains(&words(sentence)),
+            "{what} lacks: {sentence}\n{text:.3000}"
+        );
+    }
+}
+
+/// The comments at the head of a program, before its first block.
+fn head(program: &str) -> String {
+    let lines = program.lines().take_while(|line| line.starts_with('('));
+    lines.map(|line| format!("{line}\n")).collect()
+}
+
+/// The comments of a DXF, without the codes between them.
+fn comments(dxf: &str) -> String {
+    let lines: Vec<&str> = dxf.lines().map(str::trim).collect();
+    let pairs = lines.chunks_exact(2).take_while(|pair| pair[0] == "999");
+    pairs.map(|pair| format!("{}\n", pair[1])).collect()
+}
+
+#[test]
+fn figures_say_them_before_any_figure() {
+    let bench = bench();
+    let table = bench.run(&["figures", "job.yaml"]).ended(0).out;
+    holds("the table", &table, &ALL);
+    let first_figure = table.find("span ").expect("the table has figures");
+    holds("the head of the table", &table[..first_figure], &ALL);
+    let json = bench.run(&["figures", "job.yaml", "--json"]).ended(0).json();
+    holds("the figures as JSON", &json["cautions"].to_string(), &ALL);
+}
+
+#[test]
+fn everything_that_is_made_says_them() {
+    let bench = bench();
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+    let sheet = bench.text("made/job-sheet.html");
+    holds("the job sheet", &sheet, &ALL);
+    let first_table = sheet.find("<table").expect("the job sheet has tables");
+    holds("the head of the job sheet", &sheet[..first_table], &ALL);
+    let manifest = serde_json::from_str::<serde_json::Value>(&bench.text("made/manifest.json"));
+    let manifest = manifest.expect("the manifest is JSON");
+    holds("the manifest", &manifest["cautions"].to_string(), &ALL);
+
+    let routed = [Caution::Centering, Caution::Router];
+    let drawn = [Caution::Centering, Caution::Drawing];
+    let mut seen = Vec::new();
+    for path in bench
+        .tree()
+        .into_keys()
+        .filter(|path| path.starts_with("made/") && !path.contains("/pictures/"))
+    {
+        let file = || bench.text(&path);
+        let kind = match path.rsplit_once('.') {
+            Some((_, "nc")) => {
+                holds(&path, &head(&file()), &routed);
+                "nc"
+            }
+            Some((folder, "dxf")) if folder.contains("/table/") => {
+                holds(&path, &comments(&file()), &routed);
+                "dxf of the router"
+            }
+            Some((_, "dxf")) => {
+                holds(&path, &comments(&file()), &drawn);
+                "dxf"
+            }
+            Some((_, "svg")) => {
+                holds(&path, &description(&file()), &drawn);
+                "svg"
+            }
+            _ => continue,
+        };
+        seen.push(kind);
+    }
+    seen.sort_unstable();
+    seen.dedup();
+    assert_eq!(seen, ["dxf", "dxf of the router", "nc", "svg"]);
+}
+
+/// The words in the `desc` of an SVG.
+fn description(svg: &str) -> String {
+    let document = roxmltree::Document::parse(svg).expect("a drawing is XML");
+    let text = document
+        .descendants()
+        .filter(|node| node.tag_name().name() == "desc");
+    text.filter_map(|node| node.text()).collect()
+}
+
+#[test]
+fn a_job_says_none_that_do_not_apply() {
+    let bench = bench();
+    bench.edit("job.yaml", |job| {
+        job.lines()
+            .filter(|line| !line.contains("centering"))
+            .map(|line| format!("{line}\n"))
+            .collect::<String>()
+            + "  - pattern: { arch: hole, piece: inside, stock: mdf9, machine: drawn }\n"
+    });
+    let table = bench.run(&["figures", "job.yaml"]).ended(0).out;
+    holds("the table", &table, &[Caution::Drawing]);
+    for other in [Caution::Centering, Caution::Router] {
+        for sentence in other.sentences() {
+            assert!(!words(&table).contains(&words(sentence)), "{sentence}");
+        }
+    }
+}
