@@ -2,7 +2,7 @@
 
 mod nurbs;
 
-use super::{FLAT, flat};
+use super::flat;
 use crate::drawing::FARTHEST;
 use cintre_geometry::{Curve, Outline, Path, Piece, Point, Vec2, Vertex, fit};
 use nurbs::Spline;
@@ -13,6 +13,11 @@ pub(super) type Fitted = Result<(bool, Vec<Vertex>, f64), String>;
 
 /// A flatter ellipse than this is a slip, not an arch.
 const FLATTEST: f64 = 0.001;
+
+/// An ellipse whose axes differ by less than this share is a circle: that is the rounding of a file's last digit.
+const CIRCULAR: f64 = 1e-12;
+/// Angles that differ by less are the same, radians: files round a full turn so.
+const SAME_TURN: f64 = 1e-6;
 
 /// An elliptical arc.
 #[derive(Debug)]
@@ -46,8 +51,8 @@ impl Curve for Elliptic {
     fn stretches(&self) -> Vec<f64> {
         let mut all = vec![self.from];
         let mut axis = (self.from / FRAC_PI_2).floor() * FRAC_PI_2;
-        while axis < self.to - FLAT {
-            if axis > self.from + FLAT {
+        while axis < self.to - SAME_TURN {
+            if axis > self.from + SAME_TURN {
                 all.push(axis);
             }
             axis += FRAC_PI_2;
@@ -72,12 +77,12 @@ pub(super) fn ellipse(e: &dxf::entities::Ellipse, tolerance: f64) -> Fitted {
     let (from, to) = (e.start_parameter, e.end_parameter);
     let angles = from.abs() <= 2.0 * TAU && to.abs() <= 2.0 * TAU;
     let sweep = (to - from).rem_euclid(TAU);
-    let whole = sweep < FLAT || sweep > TAU - FLAT;
-    if !angles || (whole && (to - from).abs() < FLAT) {
+    let whole = !(SAME_TURN..=TAU - SAME_TURN).contains(&sweep);
+    if !angles || (whole && (to - from).abs() < SAME_TURN) {
         return Err(format!("an ellipse from {from} to {to}"));
     }
     let centre = Point::new(e.center.x, e.center.y);
-    if 1.0 - e.minor_axis_ratio < FLAT * FLAT {
+    if 1.0 - e.minor_axis_ratio < CIRCULAR {
         return Ok(if whole {
             (
                 true,
