@@ -98,6 +98,10 @@ impl From<Trouble> for Failure {
         match trouble {
             Trouble::Faults(faults) => Self::Faults(faults),
             Trouble::Impossible(faults) => Self::Impossible(faults),
+            Trouble::Unread { place, file, why } => {
+                let refused = Self::io(file.as_ref(), "read")(io::Error::other(why));
+                refused.asked_for_at(&place)
+            }
             Trouble::Stopped | Trouble::Broken(_) => Self::Broken(trouble.to_string()),
         }
     }

@@ -33,6 +33,19 @@ impl Support {
     }
 }
 
+impl Piece {
+    /// The points that it and another piece have in common, nowhere farther than `slack` mm beside either; none where they
+    /// run along one another.
+    pub fn meetings(&self, other: &Self, slack: f64) -> Vec<Point> {
+        let on_both = |p: &Point| self.nearest(*p).distance <= slack && other.nearest(*p).distance <= slack;
+        Support::of(self)
+            .meet(Support::of(other))
+            .into_iter()
+            .filter(on_both)
+            .collect()
+    }
+}
+
 fn lines(p: Point, u: Vec2, q: Point, v: Vec2) -> Option<Point> {
     let cross = u.cross(v);
     (cross != 0.0).then(|| p + u * ((q - p).cross(v) / cross))

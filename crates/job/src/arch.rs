@@ -47,11 +47,13 @@ pub enum Shape {
     Trefoil,
     /// `points`, `as`.
     Measured,
+    /// `gap`; `file`, perhaps `layer` and `unit`.
+    Traced,
 }
 
 impl Shape {
     /// The shapes that can be made; those of the other words are refused.
-    pub const MAKEABLE: [Self; 19] = [
+    pub const MAKEABLE: [Self; 20] = [
         Self::Segmental,
         Self::Semicircular,
         Self::Stilted,
@@ -71,6 +73,7 @@ impl Shape {
         Self::Oval,
         Self::Trefoil,
         Self::Measured,
+        Self::Traced,
     ];
 
     /// Its name in a job.
@@ -95,6 +98,7 @@ impl Shape {
             Self::Oval => "oval",
             Self::Trefoil => "trefoil",
             Self::Measured => "measured",
+            Self::Traced => "traced",
         }
     }
 }
@@ -106,7 +110,7 @@ pub struct ArchSpec {
     pub shape: Shape,
     /// The lengths (mm) and angles (radians) that were given, by their words: `span`, `rise`, `haunch-turn`.
     pub sizes: BTreeMap<String, f64>,
-    /// The choices that were given, by their words: `construction`, `skewback`, `as`.
+    /// The choices, names and units that were given, by their words: `construction`, `skewback`, `as`, `file`, `layer`, `unit`.
     pub options: BTreeMap<String, String>,
     /// Points that were taken on site, mm, in the order given; none of them for a shape that is known by its sizes.
     pub points: Vec<[f64; 2]>,
@@ -130,6 +134,11 @@ impl ArchSpec {
         self.sizes.get(word).copied()
     }
 
+    /// A choice, name or unit by its word, none if it was not given.
+    pub fn option(&self, word: &str) -> Option<&str> {
+        self.options.get(word).map(String::as_str)
+    }
+
     pub(crate) fn new(record: &Record) -> Self {
         let shape = Shape::MAKEABLE
             .into_iter()
@@ -142,6 +151,12 @@ impl ArchSpec {
                 }
                 Datum::Word(word) => {
                     options.insert(name.to_owned(), (*word).to_owned());
+                }
+                Datum::Text(text) => {
+                    options.insert(name.to_owned(), text.clone());
+                }
+                Datum::Unit(unit) => {
+                    options.insert(name.to_owned(), unit.name().to_owned());
                 }
                 _ => {}
             }

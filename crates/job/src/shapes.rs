@@ -213,12 +213,27 @@ pub(crate) static SHAPES: Cases = Cases {
                 ),
             ],
         ),
-        Case::later(
+        Case::made(
             "traced",
-            "a curve that someone else drew",
+            "an outline that someone else drew",
             &[
-                required("file", Kind::Text, "the drawing"),
-                optional("layer", Kind::Text, "the layer that the curve is on"),
+                required("file", Kind::Text, "the drawing, DXF or SVG, beside the job file"),
+                optional(
+                    "layer",
+                    Kind::Text,
+                    "the layer that the outline is on, or the id of the SVG group; may be left out if there is but one",
+                ),
+                default(
+                    "gap",
+                    LENGTH_OR_0,
+                    "0.05 mm",
+                    "how far apart ends may lie that are meant to meet",
+                ),
+                optional(
+                    "unit",
+                    Kind::Unit,
+                    "the unit of the drawing, whatever it states itself",
+                ),
             ],
         ),
     ],

@@ -2,6 +2,7 @@
 
 use crate::many_centred;
 use crate::ring::{divided, heights, reveal, ring};
+use crate::traced::{self, drawings};
 use crate::trouble::{Trouble, gathered};
 use cintre_geometry::arch::{
     Arch, ArchError, Camber, Catenary, Elliptical, Equilateral, Horseshoe, Ogee, Oval, Parabolic, Pointed,
@@ -40,27 +41,31 @@ impl NamedArch {
     }
 }
 
-/// Works out every arch of a job, or says everything that is wrong with them.
-pub(crate) fn arches(job: &Job) -> Result<Vec<NamedArch>, Trouble> {
-    let attempts = job
-        .arches
-        .iter()
-        .map(|(name, spec)| named(name, spec, job.tolerance));
+/// Works out every arch of a job, or says everything that is wrong with them; `read` reads the drawings that it names.
+pub(crate) fn arches(
+    job: &Job,
+    read: &dyn Fn(&str) -> Result<Vec<u8>, String>,
+) -> Result<Vec<NamedArch>, Trouble> {
+    let drawings = drawings(job, read)?;
+    let attempts = job.arches.iter().map(|(name, spec)| {
+        let drawing = drawings.get(name.as_str()).map(Vec::as_slice);
+        named(name, spec, drawing, job.tolerance)
+    });
     gathered(attempts).map_err(Trouble::Faults)
 }
 
-fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault> {
+fn named(name: &str, spec: &ArchSpec, drawing: Option<&[u8]>, tolerance: f64) -> Result<NamedArch, Fault> {
     let survey = measured(spec).transpose().map_err(|error| unfit(spec, &error))?;
-    let arch = match &survey {
-        Some(survey) => survey.arch.clone(),
-        None => arch(spec)?.map_err(|error| fault(spec, &error))?,
+    let (arch, fit) = match (drawing, &survey) {
+        (Some(drawing), _) => traced::arch(spec, drawing, tolerance)?,
+        (None, Some(survey)) => fitted(survey.arch.clone(), tolerance),
+        (None, None) => fitted(arch(spec)?.map_err(|error| fault(spec, &error))?, tolerance),
     };
     if arch.level_back.is_some() && spec.ring.is_some() {
         let help = "leave it out: `depth` is the height of its back".to_owned();
         let what = "a camber arch has a level back, and no ring";
         return Err(spec.places.at("ring").fault(what, Some(help)));
     }
-    let fit = arch.soffit.fit(tolerance);
     let reveal = reveal(spec, &fit.path)?;
     let edge = reveal.as_ref().map_or(&fit.path, |(_, line)| line);
     let ring = ring(spec, edge)?;
@@ -76,6 +81,12 @@ fn named(name: &str, spec: &ArchSpec, tolerance: f64) -> Result<NamedArch, Fault
         ordinates,
         survey,
     })
+}
+
+/// An arch with its soffit as tangent arcs.
+fn fitted(arch: Arch, tolerance: f64) -> (Arch, Fit) {
+    let fit = arch.soffit.fit(tolerance);
+    (arch, fit)
 }
 
 /// The survey of a measured arch; none for a shape that is known by its sizes.
@@ -179,6 +190,11 @@ fn arch(spec: &ArchSpec) -> Result<Result<Arch, ArchError>, Fault> {
         Shape::Measured => Err(ArchError::NotFixed {
             shape: "measured",
             fixed_by: "its points",
+        }),
+        // And this one's with its drawing.
+        Shape::Traced => Err(ArchError::NotFixed {
+            shape: "traced",
+            fixed_by: "its drawing",
         }),
         Shape::Trefoil => Trefoil {
             span,

@@ -23,6 +23,7 @@ mod pictures;
 mod plan;
 mod ring;
 mod shop;
+mod traced;
 mod trouble;
 
 #[cfg(test)]

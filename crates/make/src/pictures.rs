@@ -37,14 +37,6 @@ impl Plan {
 
     fn arch(&self, named: &NamedArch, lengths: Lengths<'_>) -> Picture {
         let arch = &named.arch;
-        let (left, right) = (arch.soffit.start(), arch.soffit.end());
-        let crown = Point::new(0.0, arch.rise);
-        let dimension = |from, to, side, word: &str, mm| Dimension {
-            from,
-            to,
-            side,
-            text: format!("{word} {}", (lengths.write)(mm)),
-        };
         let centres = named
             .arch
             .figures()
@@ -69,12 +61,9 @@ impl Plan {
                 .flat_map(|v| v.joints.iter().cloned())
                 .collect(),
             centres: centres.collect(),
-            springing: Some((left, right)),
+            springing: (!arch.closed).then(|| (arch.soffit.start(), arch.soffit.end())),
             axis: Some(0.0),
-            dimensions: vec![
-                dimension(left, right, Side::Below, "span", arch.span),
-                dimension(Point::new(right.x, 0.0), crown, Side::Right, "rise", arch.rise),
-            ],
+            dimensions: dimensions(named, lengths),
             notes: Vec::new(),
             lengths,
         };
@@ -122,6 +111,32 @@ impl Plan {
             svg: cintre_picture::sheet(&drawing),
         }
     }
+}
+
+/// The two sizes that fix an arch at a glance: span and rise, or width and height where it is closed.
+fn dimensions(named: &NamedArch, lengths: Lengths<'_>) -> Vec<Dimension> {
+    let arch = &named.arch;
+    let dimension = |from, to, side, word: &str, mm| Dimension {
+        from,
+        to,
+        side,
+        text: format!("{word} {}", (lengths.write)(mm)),
+    };
+    if arch.closed {
+        let bounds = named.fit.path.bounds();
+        let (left, right) = (Point::new(bounds.x0, 0.0), Point::new(bounds.x1, 0.0));
+        let (foot, top) = (Point::new(0.0, bounds.y0), Point::new(0.0, bounds.y1));
+        return vec![
+            dimension(left, right, Side::Below, "width", bounds.width()),
+            dimension(foot, top, Side::Right, "height", bounds.height()),
+        ];
+    }
+    let (left, right) = (arch.soffit.start(), arch.soffit.end());
+    let crown = Point::new(arch.crown, left.y + arch.rise);
+    vec![
+        dimension(left, right, Side::Below, "span", arch.span),
+        dimension(Point::new(right.x, left.y), crown, Side::Right, "rise", arch.rise),
+    ]
 }
 
 /// A picture as a PNG, `width` pixels wide.

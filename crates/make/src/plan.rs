@@ -52,13 +52,15 @@ pub struct PlannedSheet {
 #[derive(Clone, Copy)]
 #[expect(
     missing_debug_implementations,
-    reason = "two questions to the caller, with nothing in them to show"
+    reason = "three questions to the caller, with nothing in them to show"
 )]
 pub struct Conduct<'a> {
     /// Told what is being done.
     pub say: &'a dyn Fn(&str),
     /// Asked whether to stop.
     pub stop: &'a dyn Fn() -> bool,
+    /// Reads a file that the job names, beside the job file; or says why it cannot.
+    pub read: &'a dyn Fn(&str) -> Result<Vec<u8>, String>,
 }
 
 impl Plan {
@@ -76,13 +78,17 @@ impl Plan {
 
     /// What the joiner ought to know of the forms and the sheets, in plain sentences.
     pub fn notes(&self) -> Vec<String> {
+        let arches = self.arches.iter().flat_map(|arch| {
+            let notes = arch.arch.notes.iter();
+            notes.map(move |note| format!("{}: {note}", arch.name))
+        });
         let forms = self.forms.iter().flat_map(|form| &form.notes).cloned();
         let roads = self
             .sheets
             .iter()
             .filter_map(|sheet| sheet.road.as_ref().map(|road| (&sheet.sheet.id, road)));
         let cuts = roads.flat_map(|(id, road)| road.notes.iter().map(move |note| format!("{id}: {note}")));
-        forms.chain(cuts).collect()
+        arches.chain(forms).chain(cuts).collect()
     }
 }
 
@@ -91,7 +97,7 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
     job.check_shop(shop)?;
     check_own_lines(job, shop)?;
     (conduct.say)("working out the arches");
-    let arches = arches(job)?;
+    let arches = arches(job, conduct.read)?;
     (conduct.say)("designing the forms");
     let forms = forms(job, shop, &arches)?;
     let sheets = Planner {

@@ -1,6 +1,6 @@
 //! Why a job cannot be made, in words that point into the user's files.
 
-use cintre_job::{Fault, Faults};
+use cintre_job::{Fault, Faults, Place};
 use std::fmt;
 
 /// Why a job cannot be made.
@@ -10,6 +10,15 @@ pub enum Trouble {
     Faults(Vec<Fault>),
     /// The files are right, and still it cannot be made: of this stock, with these bits, on this machine.
     Impossible(Vec<Fault>),
+    /// A file that the job names could not be read.
+    Unread {
+        /// Where the job names it.
+        place: Place,
+        /// The file, as the job names it.
+        file: String,
+        /// Why, in the words of whoever should have read it.
+        why: String,
+    },
     /// The work was stopped.
     Stopped,
     /// A fault of this program, told rather than hidden.
@@ -35,6 +44,16 @@ impl fmt::Display for Trouble {
             Self::Faults(faults) | Self::Impossible(faults) => {
                 let blocks: Vec<String> = faults.iter().map(ToString::to_string).collect();
                 f.write_str(&blocks.join("\n"))
+            }
+            Self::Unread { place, file, why } => {
+                let Place {
+                    file: job,
+                    line,
+                    column,
+                    field,
+                    ..
+                } = place;
+                write!(f, "{job}:{line}:{column}  {field}: {file} cannot be read: {why}")
             }
             Self::Stopped => f.write_str("stopped"),
             Self::Broken(what) => write!(f, "a fault of cintre itself: {what}"),

@@ -14,6 +14,8 @@ pub struct DrawingRead {
     pub chains: Vec<Chain>,
     /// What was not taken.
     pub faults: Vec<DrawingFault>,
+    /// How far tangent arcs stand off the curves that they replace, mm; 0 where there was none.
+    pub fit_error: f64,
 }
 
 /// A chain of lines and arcs on one layer. A full circle is a closed chain of two half circles.

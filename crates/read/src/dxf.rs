@@ -1,6 +1,9 @@
 //! DXF drawings, through the `dxf` crate: LINE, ARC, CIRCLE, LWPOLYLINE and POLYLINE of the XY plane.
 //!
-//! TEXT on the layer TEXT is passed over; every other entity is a fault, since a cutter may or may not take it.
+//! TEXT on the layer TEXT is passed over; every other entity is a fault, since a cutter may or may not take it. Only for a
+//! traced outline do ELLIPSE and SPLINE become tangent arcs, within a tolerance that the caller gives.
+
+mod curves;
 
 use crate::{DrawingRead, LengthUnit};
 use cintre_geometry::{Affine, Outline, Piece, Point, Vertex};
@@ -23,8 +26,31 @@ pub enum DxfError {
 /// Off the XY plane by more than this, mm, an entity belongs to a solid and not to a drawing.
 const FLAT: f64 = 1e-6;
 
+/// How a drawing is to be understood.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Reading {
+    /// The unit of its numbers, whatever the file states.
+    pub(crate) unit: Option<LengthUnit>,
+    /// Their unit where neither this nor the file says.
+    pub(crate) unstated: LengthUnit,
+    /// How far tangent arcs may stand off its ellipses and splines, mm; none where these are faults.
+    pub(crate) curves: Option<f64>,
+}
+
 /// Reads a drawing. Where the file states no unit, its numbers are taken to be in `unstated`.
 pub fn read(bytes: &[u8], unstated: LengthUnit) -> Result<DrawingRead, DxfError> {
+    read_as(
+        bytes,
+        Reading {
+            unit: None,
+            unstated,
+            curves: None,
+        },
+    )
+}
+
+/// Reads a drawing as the caller understands it.
+pub(crate) fn read_as(bytes: &[u8], reading: Reading) -> Result<DrawingRead, DxfError> {
     // The library indexes and subtracts without looking on some malformed files; that must not take the caller down.
     let loaded = catch_unwind(AssertUnwindSafe(|| dxf::Drawing::load(&mut Cursor::new(bytes))));
     let file = loaded
@@ -39,20 +65,20 @@ pub fn read(bytes: &[u8], unstated: LengthUnit) -> Result<DrawingRead, DxfError>
         ..DrawingRead::default()
     };
     let stated = file.header.default_drawing_units;
-    if drawing.unit.is_none() && !matches!(stated, Units::Unitless) {
+    if drawing.unit.is_none() && reading.unit.is_none() && !matches!(stated, Units::Unitless) {
         drawing.fault(
             "",
             format!("its unit is {stated:?}, neither millimetres nor inches"),
         );
     }
-    let scale = drawing.unit.unwrap_or(unstated).millimetres();
+    let unit = reading.unit.or(drawing.unit).unwrap_or(reading.unstated);
     for entity in file.entities() {
-        take(entity, scale, &mut drawing);
+        take(entity, unit.millimetres(), reading.curves, &mut drawing);
     }
     Ok(drawing)
 }
 
-fn take(entity: &Entity, scale: f64, drawing: &mut DrawingRead) {
+fn take(entity: &Entity, scale: f64, curves: Option<f64>, drawing: &mut DrawingRead) {
     let layer = entity.common.layer.as_str();
     if matches!(entity.specific, EntityType::Text(_)) && layer.eq_ignore_ascii_case("text") {
         return;
@@ -61,8 +87,15 @@ fn take(entity: &Entity, scale: f64, drawing: &mut DrawingRead) {
         drawing.fault(layer, "something on a layout sheet");
         return;
     }
-    match chain(&entity.specific) {
-        Ok((closed, vertices)) => {
+    // A curve is fitted in the file's own unit.
+    let taken = match (&entity.specific, curves) {
+        (EntityType::Ellipse(ellipse), Some(tolerance)) => curves::ellipse(ellipse, tolerance / scale),
+        (EntityType::Spline(spline), Some(tolerance)) => curves::spline(spline, tolerance / scale),
+        (other, _) => chain(other).map(|(closed, vertices)| (closed, vertices, 0.0)),
+    };
+    match taken {
+        Ok((closed, vertices, error)) => {
+            drawing.fit_error = drawing.fit_error.max(error * scale);
             let scaled = vertices.into_iter().map(|v| Vertex {
                 point: Affine::scale(scale) * v.point,
                 ..v

@@ -7,8 +7,10 @@ pub mod drawing;
 pub mod dxf;
 pub mod gcode;
 pub mod svg;
+pub mod traced;
 mod unit;
 
 pub use drawing::{Chain, DrawingFault, DrawingRead};
 pub use gcode::{MoveKind, ProgramFault, ProgramRead, ReadMove, Spot};
+pub use traced::{Traced, TracedError};
 pub use unit::LengthUnit;

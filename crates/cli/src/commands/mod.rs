@@ -12,11 +12,13 @@ use crate::outcome::Failure;
 use crate::terminal::Terminal;
 use cintre_job::read_job_and_shop;
 use cintre_make::{Conduct, Plan, plan};
-use std::fs;
 use std::path::Path;
+use std::{fs, io};
 
 /// Files longer than this are not what they are taken for; bytes. The readers refuse them too, but by then they are read.
 const LONGEST: u64 = 1 << 20;
+/// A drawing that an arch is traced from may be longer, bytes.
+const LONGEST_DRAWING: u64 = 16 << 20;
 
 /// Reads a job and its shop and plans it.
 fn planned(job_file: &Path, terminal: &Terminal) -> Result<Plan, Failure> {
@@ -32,17 +34,26 @@ fn planned(job_file: &Path, terminal: &Terminal) -> Result<Plan, Failure> {
     let conduct = Conduct {
         say: &|text| terminal.progress(text),
         stop: &|| false,
+        read: &|name| {
+            let file = job_file.parent().unwrap_or_else(|| Path::new("")).join(name);
+            bytes(&file, LONGEST_DRAWING).map_err(|error| error.to_string())
+        },
     };
     Ok(plan(&job, &shop, conduct)?)
 }
 
 fn text(file: &Path) -> Result<String, Failure> {
-    let size = fs::metadata(file).map_err(Failure::io(file, "read"))?.len();
-    if size > LONGEST {
-        let long = std::io::Error::other(format!(
-            "it is {size} bytes long, and {LONGEST} is the most that is taken"
-        ));
-        return Err(Failure::io(file, "read")(long));
+    let bytes = bytes(file, LONGEST).map_err(Failure::io(file, "read"))?;
+    String::from_utf8(bytes).map_err(|error| Failure::io(file, "read")(io::Error::other(error)))
+}
+
+/// A file's bytes, unless there are more than `most`.
+fn bytes(file: &Path, most: u64) -> io::Result<Vec<u8>> {
+    let size = fs::metadata(file)?.len();
+    if size > most {
+        return Err(io::Error::other(format!(
+            "it is {size} bytes long, and {most} is the most that is taken"
+        )));
     }
-    fs::read_to_string(file).map_err(Failure::io(file, "read"))
+    fs::read(file)
 }

@@ -69,7 +69,8 @@ pub struct Arch {
 }
 
 impl Arch {
-    pub(crate) const fn new(shape: &'static str, span: f64, rise: f64, soffit: Soffit) -> Self {
+    /// An open arch with its crown over the middle of its span, and nothing to say of it.
+    pub const fn new(shape: &'static str, span: f64, rise: f64, soffit: Soffit) -> Self {
         Self {
             shape,
             span,

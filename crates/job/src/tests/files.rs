@@ -6,7 +6,7 @@ use proptest::prelude::*;
 const SEED_JOB: &str = include_str!("../../../../seeds/job.yaml");
 const SEED_SHOP: &str = include_str!("../../../../seeds/shop.yaml");
 const GARDEN_SHOP: &str = include_str!("../../../../examples/almshouse/garden-shop.yaml");
-const EXAMPLES: [(&str, &str); 4] = [
+const EXAMPLES: [(&str, &str); 5] = [
     (
         "garden-gate.yaml",
         include_str!("../../../../examples/almshouse/garden-gate.yaml"),
@@ -18,6 +18,10 @@ const EXAMPLES: [(&str, &str); 4] = [
     (
         "washhouse-lunette.yaml",
         include_str!("../../../../examples/almshouse/washhouse-lunette.yaml"),
+    ),
+    (
+        "refectory-door.yaml",
+        include_str!("../../../../examples/almshouse/refectory-door.yaml"),
     ),
     (
         "infirmary-window.yaml",

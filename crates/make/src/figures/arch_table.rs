@@ -19,7 +19,9 @@ pub(super) fn arch_rows(named: &NamedArch, shown: Shown) -> Rows {
     let figures = named.arch.figures();
     let mut rows = Rows::under(heading(named));
     sizes(&mut rows, named, &figures, shown);
-    if let Some(arc) = SingleArc::of(&named.fit.path) {
+    if named.arch.level_back.is_none()
+        && let Some(arc) = SingleArc::of(&named.fit.path)
+    {
         single_arc(&mut rows, arc, shown);
     }
     trammel_note(&mut rows, &figures, shown);
@@ -30,11 +32,25 @@ pub(super) fn arch_rows(named: &NamedArch, shown: Shown) -> Rows {
     {
         rows.put(&name, &value);
     }
+    if let Some(back) = &named.arch.level_back {
+        rows.put("level back, over the springing", &shown.length(back.depth));
+        rows.put(
+            "  its skewbacks",
+            &format!("{} from the horizontal", degrees(back.skewback)),
+        );
+        rows.put(
+            "  its joints meet below springing",
+            &shown.length(back.joints_meet),
+        );
+    }
     ring(&mut rows, named, shown);
     if let Some(voussoirs) = &named.voussoirs {
         voussoir_rows(&mut rows, voussoirs, shown);
     }
     heights(&mut rows, named, shown);
+    for note in &named.arch.notes {
+        rows.note(note);
+    }
     rows
 }
 

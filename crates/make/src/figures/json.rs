@@ -34,6 +34,7 @@ fn arch_json(named: &NamedArch) -> Value {
         "quarter_height": figures.quarter_height,
         "crown_chord": figures.crown_chord,
         "springing_lean_deg": figures.springing_lean.to_degrees(),
+        "notes": arch.notes,
     });
     setting_out::add(&mut value, named);
     if let Some((depth, back)) = &named.ring {
@@ -41,6 +42,13 @@ fn arch_json(named: &NamedArch) -> Value {
             "depth": depth,
             "pieces": path(back),
             "developed_length": back.length(),
+        });
+    }
+    if let Some(back) = &arch.level_back {
+        value["level_back"] = json!({
+            "depth": back.depth,
+            "skewback_deg": back.skewback.to_degrees(),
+            "joints_meet_below": back.joints_meet,
         });
     }
     if let Some(survey) = &named.survey {
