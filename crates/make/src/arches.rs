@@ -125,6 +125,7 @@ fn unfit(spec: &ArchSpec, error: &FitError) -> Fault {
     spec.places.at("points").fault(error.to_string(), Some(help))
 }
 
+#[expect(clippy::too_many_lines, reason = "one arm a shape, and nothing else")]
 fn arch(spec: &ArchSpec) -> Result<Result<Arch, ArchError>, Fault> {
     let size = |word| spec.size(word);
     // The job's table makes sure of these.

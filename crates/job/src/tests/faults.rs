@@ -74,11 +74,6 @@ fn unknown_and_missing_fields() {
 #[test]
 fn what_is_not_made_yet_is_refused() {
     says(
-        &fault("segmental, span", "traced, span"),
-        "arches.gate.shape",
-        &["cannot be made yet", "semicircular"],
-    );
-    says(
         &fault("- centering:", "- template:"),
         "make[0].template",
         &["cannot be made yet", "pattern"],

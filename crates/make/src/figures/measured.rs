@@ -141,6 +141,7 @@ mod tests {
         let conduct = Conduct {
             say: &|_| {},
             stop: &|| false,
+            read: &|name| Err(format!("{name} is not there")),
         };
         plan(&job, &shop, conduct)
     }

@@ -14,6 +14,7 @@ fn planned(units: &str, arch: &str) -> Result<Plan, Trouble> {
     let conduct = Conduct {
         say: &|_| (),
         stop: &|| false,
+        read: &|name| Err(format!("{name} is not there")),
     };
     plan(&job, shop, conduct)
 }
