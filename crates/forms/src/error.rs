@@ -130,6 +130,16 @@ pub enum Error {
         /// The deepest that works.
         limit: f64,
     },
+    /// The gap is wider than the opening's curve allows.
+    #[error(
+        "a gap of {given} mm leaves nothing of the leaf's curve: {limit:.2} mm is the most for this soffit"
+    )]
+    Gap {
+        /// The gap given.
+        given: f64,
+        /// The widest that works.
+        limit: f64,
+    },
     /// The name cannot be lettered.
     #[error(transparent)]
     Name(#[from] UnknownLetter),
@@ -148,6 +158,7 @@ impl Error {
             Self::Bolt { .. } => "bolt",
             Self::RibDepth { .. } | Self::Opening { .. } => "rib-depth",
             Self::Ring { .. } => "ring",
+            Self::Gap { .. } => "gap",
         }
     }
 }

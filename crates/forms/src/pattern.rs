@@ -4,7 +4,7 @@ use crate::error::at_least;
 use crate::line::{heights_at, refuse_backwards};
 use crate::marks::{self, NO_ROOM, centre_line};
 use crate::{Error, Figure, Form};
-use cintre_geometry::{LineError, Outline, Path, Point, parallel_line};
+use cintre_geometry::{LineError, Outline, Path, Point, Vec2, parallel_line};
 use cintre_work::{Grain, Mark, Part};
 
 /// How far letters keep from an edge, mm.
@@ -39,7 +39,10 @@ pub enum Piece {
         depth: f64,
     },
     /// What lies inside: under the soffit, closed by a straight line from springing to springing.
-    Inside,
+    Inside {
+        /// What a leaf stands clear of the soffit and of plumb jambs under its ends; none where it fills the opening.
+        gap: Option<f64>,
+    },
 }
 
 /// Makes a pattern.
@@ -106,14 +109,27 @@ impl Shape {
                     upper,
                 }
             }
-            Piece::Inside => Self {
-                name: "inside",
-                note: "its straight edge is the springing line",
-                lower: Path::polyline(&[soffit.start(), soffit.end()]),
-                outline: Outline::closing(&soffit.reversed()),
-                upper: soffit,
-            },
+            Piece::Inside { gap: None } => {
+                Self::under(soffit, "inside", "its straight edge is the springing line")
+            }
+            Piece::Inside { gap: Some(gap) } => Self::under(
+                leaf_head(&soffit, gap)?,
+                "leaf",
+                "its straight edge is the leaf's own springing, which need not be level with the soffit's: mark it from \
+                 the crown",
+            ),
         })
+    }
+
+    /// What a line and the straight one between its ends enclose.
+    fn under(upper: Path, name: &'static str, note: &'static str) -> Self {
+        Self {
+            name,
+            note,
+            lower: Path::polyline(&[upper.start(), upper.end()]),
+            outline: Outline::closing(&upper.reversed()),
+            upper,
+        }
     }
 
     /// The middle between the springings.
@@ -143,11 +159,29 @@ impl Shape {
             figures.push(Figure::length("ring depth", depth));
             figures.push(Figure::length("back length", self.upper.length()));
         }
+        if let Piece::Inside { gap: Some(gap) } = input.piece {
+            figures.push(Figure::length("gap", gap));
+            figures.extend(self.leaf_figures(input));
+        }
         if input.fit_error > 0.0 {
             figures.push(Figure::fine("fit error", input.fit_error));
         }
         figures.push(Figure::length("pattern length", bounds.width()));
         figures.push(Figure::length("pattern height", bounds.height()));
+        figures
+    }
+
+    fn leaf_figures(&self, input: &Input) -> Vec<Figure> {
+        let foot = self.upper.start();
+        let mut figures = vec![
+            Figure::length("leaf width at its foot", foot.distance(self.upper.end())),
+            Figure::length("foot below the springing", input.soffit.start().y - foot.y),
+        ];
+        // Arcs laid along another curve are no radii to strike by.
+        if input.fit_error <= 0.0 {
+            let circles = self.upper.pieces().filter_map(|arc| arc.circle());
+            figures.push(Figure::lengths("leaf radii", circles.map(|c| c.radius).collect()));
+        }
         figures
     }
 }
@@ -160,6 +194,24 @@ fn highest_at(line: &Path, x: f64) -> Option<f64> {
 fn back(soffit: &Path, depth: f64) -> Result<Path, Error> {
     at_least("ring", depth, f64::MIN_POSITIVE)?;
     parallel_line(soffit, -depth).map_err(|LineError::TooFar { given, limit }| Error::Ring { given, limit })
+}
+
+/// The curved top of a leaf `gap` inside soffit and jambs, between its own springings.
+///
+/// It is the soffit's parallel, so every radius is the soffit's own less the gap, from the same centre, and the leaf is two
+/// gaps narrower than the opening. Where the soffit leans at its springings, the parallels of soffit and jambs meet below
+/// them: the leaf's springing drops. (One struck anew through a narrower span with the old radius has no gap at the crown.)
+fn leaf_head(soffit: &Path, gap: f64) -> Result<Path, Error> {
+    at_least("gap", gap, f64::MIN_POSITIVE)?;
+    // Far longer than the springings can drop.
+    let down = Vec2::new(0.0, -soffit.length());
+    let up_the_jamb = Path::polyline(&[soffit.start() + down, soffit.start()]);
+    let down_the_other = Path::polyline(&[soffit.end(), soffit.end() + down]);
+    let opening = up_the_jamb.then(soffit).then(&down_the_other);
+    let inside = parallel_line(&opening, gap)
+        .map_err(|LineError::TooFar { given, limit }| Error::Gap { given, limit })?;
+    let head: Vec<_> = inside.pieces().collect();
+    Ok(Path::from_pieces(&head[1..head.len() - 1]))
 }
 
 /// The piece between a soffit and its back, counter-clockwise: along the soffit and home over the back.
@@ -229,9 +281,83 @@ mod tests {
 
     #[test]
     fn the_inside_is_closed_by_the_springing_line() {
-        let part = only_part(shapes::segmental(1000.0, 500.0), Piece::Inside);
+        let part = only_part(shapes::segmental(1000.0, 500.0), Piece::Inside { gap: None });
         assert!((part.outline.area() - PI * 500.0f64.powi(2) / 2.0).abs() < 1e-6);
         assert_eq!(part.outline.vertices().len(), 2);
+    }
+
+    fn figure(form: &Form, name: &str) -> Vec<f64> {
+        let found = form.figures.iter().find(|figure| figure.name == name);
+        found.unwrap_or_else(|| panic!("no {name}")).values.clone()
+    }
+
+    fn leaf(soffit: Path, gap: f64) -> Form {
+        pattern(&input(soffit, Piece::Inside { gap: Some(gap) })).unwrap()
+    }
+
+    #[test]
+    fn a_leaf_is_struck_from_the_soffits_own_centre() {
+        // Span 1220, rise 260: radius 845.577, its centre 585.577 below the springing.
+        let form = leaf(shapes::segmental(1220.0, 260.0), 6.0);
+        let radius: f64 = (610.0f64.powi(2) + 260.0f64.powi(2)) / 520.0;
+        let centre = 260.0 - radius;
+        let upper = form.parts[0]
+            .outline
+            .pieces()
+            .find_map(|arc| arc.circle())
+            .unwrap();
+        assert!((upper.radius - (radius - 6.0)).abs() < 1e-9);
+        assert!(upper.centre.distance(Point::new(0.0, centre)) < 1e-9);
+        assert!((figure(&form, "leaf width at its foot")[0] - 1208.0).abs() < 1e-9);
+        assert_eq!(figure(&form, "gap"), [6.0]);
+        // It springs where its arc is two gaps narrower than the opening, below the opening's springing.
+        let springs = ((radius - 6.0).powi(2) - 604.0f64.powi(2)).sqrt() + centre;
+        assert!(springs < 0.0 && (figure(&form, "foot below the springing")[0] + springs).abs() < 1e-9);
+        assert!(
+            (form.parts[0].outline.bounds().y1 - 254.0).abs() < 1e-9,
+            "the gap is there at the crown"
+        );
+        // A leaf worked anew from its own span and the opening's radius would stand right up against the crown.
+        assert!((figure(&form, "leaf radii")[0] - radius).abs() > 5.9);
+    }
+
+    #[test]
+    fn a_leaf_under_plumb_springings_keeps_them_level() {
+        let half = leaf(shapes::stilted(900.0, 300.0), 10.0);
+        assert!(figure(&half, "foot below the springing")[0].abs() < 1e-9);
+        assert_eq!(figure(&half, "leaf radii").len(), 1);
+        assert!((figure(&half, "leaf radii")[0] - 440.0).abs() < 1e-9);
+        let pointed = leaf(shapes::pointed(900.0, 900.0), 10.0);
+        let apex = (890.0f64.powi(2) - 450.0f64.powi(2)).sqrt();
+        assert!((pointed.parts[0].outline.bounds().y1 - apex).abs() < 1e-9);
+        assert!((figure(&pointed, "leaf width at its foot")[0] - 880.0).abs() < 1e-9);
+        let horseshoe = leaf(shapes::segmental(900.0, 620.0), 10.0);
+        assert!(figure(&horseshoe, "foot below the springing")[0] < 0.0);
+        assert!((figure(&horseshoe, "leaf width at its foot")[0] - 880.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_gap_past_the_least_radius_is_refused_with_the_largest() {
+        let three = || shapes::three_centred(1200.0, 400.0);
+        let soffit = three();
+        let least = soffit.pieces().filter_map(|arc| arc.circle()).map(|c| c.radius);
+        let least = least.fold(f64::INFINITY, f64::min);
+        let wide = pattern(&input(
+            three(),
+            Piece::Inside {
+                gap: Some(least + 5.0),
+            },
+        ));
+        let Err(error @ Error::Gap { given, limit }) = wide else {
+            panic!("its haunches have no radius left")
+        };
+        assert_eq!((error.field(), given), ("gap", least + 5.0));
+        assert!((limit - least).abs() < 1e-4, "{limit} is not {least}");
+        let _ = leaf(three(), limit - 1e-3);
+        for gap in [0.0, -3.0, f64::NAN] {
+            let refused = pattern(&input(three(), Piece::Inside { gap: Some(gap) }));
+            assert_eq!(refused.unwrap_err().field(), "gap");
+        }
     }
 
     #[test]
@@ -258,12 +384,27 @@ mod tests {
         }
         let backwards = shapes::segmental(900.0, 200.0).reversed();
         assert!(matches!(
-            pattern(&input(backwards, Piece::Inside)),
+            pattern(&input(backwards, Piece::Inside { gap: None })),
             Err(Error::Soffit { .. })
         ));
     }
 
     proptest! {
+        #[test]
+        fn a_leaf_keeps_its_gap_all_round(span in 300.0..3000.0f64, flat in 0.08..0.7f64, gap in 1.0..25.0f64, at in 0.0..1.0f64) {
+            let soffit = shapes::segmental(span, span * flat);
+            let form = leaf(soffit.clone(), gap);
+            let part = &form.parts[0];
+            prop_assert!(part.outline.is_counter_clockwise());
+            prop_assert!((part.outline.pieces().last().unwrap().length() - (span - 2.0 * gap)).abs() < 1e-7);
+            let head = part.outline.pieces().next().unwrap().point_at(at);
+            let clear = soffit.nearest(head).distance;
+            prop_assert!(clear >= gap - 1e-7);
+            if flat <= 0.5 {
+                prop_assert!((clear - gap).abs() < 1e-7);
+            }
+        }
+
         #[test]
         fn a_ring_is_its_depth_everywhere_and_marks_lie_on_it(
             span in 300.0..3000.0f64, flat in 0.08..0.5f64, depth in 20.0..250.0f64, at in 0.0..1.0f64,

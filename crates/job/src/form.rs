@@ -1,6 +1,6 @@
 //! The forms that a job makes.
 
-use crate::fault::Places;
+use crate::fault::{Fault, Places};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, LENGTH_OR_0, Of, default, optional, required, word};
 
@@ -64,6 +64,8 @@ pub struct Centering {
 pub struct Pattern {
     /// Which piece it is of.
     pub piece: PatternPiece,
+    /// What a leaf stands clear of soffit and jambs, mm; only with [`PatternPiece::Inside`], none where it fills the opening.
+    pub gap: Option<f64>,
 }
 
 /// The piece that a pattern is of.
@@ -92,6 +94,7 @@ impl FormSpec {
                     "ring" => PatternPiece::Ring,
                     _ => PatternPiece::Inside,
                 },
+                gap: record.maybe_number("gap"),
             }),
             other => unreachable!("{other} is refused by the table"),
         };
@@ -115,6 +118,19 @@ pub(crate) fn forms(record: &Record, field: &str) -> Vec<FormSpec> {
             _ => None,
         })
         .collect()
+}
+
+/// What no single field of a form can tell.
+pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
+    for item in record.list("make") {
+        if let Datum::Record(form) = item
+            && form.get("piece") == Some(&Datum::Word("ring"))
+            && let Some(gap) = form.fields.get("gap")
+        {
+            let help = "leave it out, or take `piece: inside`, which it makes a leaf of".to_owned();
+            faults.push(gap.place.fault("a ring has no gap", Some(help)));
+        }
+    }
 }
 
 /// Every form of the trade.
@@ -176,14 +192,21 @@ pub(crate) static FORMS: Cases = Cases {
         Case::made(
             "pattern",
             "a full-size piece to hold against the work",
-            &[required(
-                "piece",
-                Kind::Word(&[
-                    word("ring", "the ring, or casing, between soffit and back"),
-                    word("inside", "what fills the opening below the soffit"),
-                ]),
-                "which piece it is of",
-            )],
+            &[
+                required(
+                    "piece",
+                    Kind::Word(&[
+                        word("ring", "the ring, or casing, between soffit and back"),
+                        word("inside", "what fills the opening below the soffit"),
+                    ]),
+                    "which piece it is of",
+                ),
+                optional(
+                    "gap",
+                    LENGTH,
+                    "what a leaf stands clear of soffit and jambs, only for the inside; it fills the opening if left out",
+                ),
+            ],
         ),
         Case::later("template", "a routing template", &[]),
         Case::later("trammel", "a router trammel's arm", &[]),

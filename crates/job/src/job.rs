@@ -2,7 +2,7 @@
 
 use crate::arch::{ArchSpec, check_spans};
 use crate::fault::{Fault, Faults, Place, Places};
-use crate::form::{FORMS, FormSpec, forms};
+use crate::form::{FORMS, FormSpec, check_forms, forms};
 use crate::names::Names;
 use crate::reader::{begin_file, read_file};
 use crate::record::{Datum, Record};
@@ -143,6 +143,7 @@ pub(crate) fn check_job(record: &Record, faults: &mut Vec<Fault>) {
         check_spans(arch, units, faults);
         check_voussoirs(arch, faults);
     }
+    check_forms(record, faults);
     if let Some(Datum::Record(shop)) = record.get("shop") {
         check_shop(shop, faults);
     }

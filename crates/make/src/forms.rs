@@ -47,7 +47,7 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
             },
             fit_error: arch.fit.worst_error,
             piece: match p.piece {
-                PatternPiece::Inside => pattern::Piece::Inside,
+                PatternPiece::Inside => pattern::Piece::Inside { gap: p.gap },
                 PatternPiece::Ring => pattern::Piece::Ring {
                     depth: ring_depth(spec, arch)?,
                 },

@@ -439,3 +439,31 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn only_a_leaf_has_a_gap() {
+    let pattern = |fields: &str| {
+        let text = format!("pattern: {{ arch: gate, {fields}, stock: ply18, machine: table }}");
+        let centering = "centering: { arch: gate, wall: 225, lagging: 18, stock: ply18, machine: table }";
+        spoilt(centering, &text)
+    };
+    let job =
+        read_job("job.yaml", &pattern("piece: inside, gap: 4")).unwrap_or_else(|faults| panic!("{faults}"));
+    let wanted = Pattern {
+        piece: PatternPiece::Inside,
+        gap: Some(4.0),
+    };
+    assert_eq!(job.make[0].form, Form::Pattern(wanted));
+    let ring = faults(&pattern("piece: ring, gap: 4"));
+    assert_eq!(ring.len(), 1, "{}", Faults(ring));
+    says(
+        &ring[0],
+        "make[0].pattern.gap",
+        &["a ring has no gap", "`piece: inside`"],
+    );
+    says(
+        &faults(&pattern("piece: inside, gap: 0"))[0],
+        "make[0].pattern.gap",
+        &["0"],
+    );
+}

@@ -1,3 +1,4 @@
 //! What a user reads of a job.
 
 mod figures;
+mod leaves;
