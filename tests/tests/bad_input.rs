@@ -140,12 +140,9 @@ fn a_rise_that_no_such_arch_has() {
 }
 
 #[test]
-fn a_shape_that_is_not_made_yet() {
-    fault(
-        "segmental",
-        "horseshoe",
-        &["arches.niche.shape: horseshoe", "cannot be made yet", "segmental"],
-    );
+fn a_form_that_is_not_made_yet() {
+    let job = spoilt(NICHE, "- pattern:", "- template:");
+    refused(&job, SHOP, 3).said(&["make[0].template", "cannot be made yet", "pattern"]);
 }
 
 #[test]

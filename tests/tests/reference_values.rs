@@ -18,6 +18,9 @@ shop:
   machines: { drawn: { kind: drawing } }
 ";
 
+/// Shapes that the reference has no entry for: held by unit tests of their own.
+const APART: [&str; 5] = ["measured", "oval", "round", "traced", "trefoil"];
+
 /// The shapes that can be made, by the schema.
 fn shapes(schema: &Value, found: &mut BTreeSet<String>) {
     match schema {
@@ -42,10 +45,27 @@ fn arch(entry: &Value) -> String {
     for (name, value) in given {
         let word = match name.as_str() {
             "rise_of_arc" => "arc-rise",
-            "span" | "rise" | "stilt" | "radius" => name,
+            "rise_above_lower_springing" => "rise",
+            "haunch_radius" => "haunch-radius",
+            "haunch_turn_deg" => "haunch-turn",
+            "middle_turn_deg" => "middle-turn",
+            "lower_radius" => "lower-radius",
+            "springing_difference" => "springing-difference",
+            "span" | "rise" | "stilt" | "radius" | "camber" | "construction" => name,
             other => panic!("{other} is not known to this test"),
         };
+        let value = match value.as_str() {
+            Some("least ratio of radii") => "least-ratio".into(),
+            Some("every arc turns sixty degrees") => "sixty".into(),
+            Some("mean radius") => "mean-radius".into(),
+            Some("two thirds") => "two-thirds".into(),
+            _ => value.to_string(),
+        };
         arch = format!("{arch}, {word}: {value}");
+    }
+    if entry["shape"] == "camber" {
+        // Its back has no part in the reference, and every job says where it is.
+        arch += ", depth: 250";
     }
     format!("{{ {arch} }}")
 }
@@ -137,7 +157,8 @@ fn the_figures_of_every_arch_that_can_be_made_are_right() {
         .filter_map(|entry| entry["shape"].as_str())
         .collect();
     assert!(
-        can.iter().all(|shape| covered.contains(shape.as_str())),
+        can.iter()
+            .all(|shape| covered.contains(shape.as_str()) || APART.contains(&shape.as_str())),
         "{can:?} {covered:?}"
     );
 
