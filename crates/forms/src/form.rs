@@ -35,6 +35,8 @@ pub struct Figure {
 pub enum Unit {
     /// Lengths or coordinates, mm.
     Millimetre,
+    /// Radii to strike by, mm.
+    Radius,
     /// A length finer than a rule reads, mm.
     Fine,
     /// A number of things.
@@ -62,6 +64,15 @@ impl Figure {
             name,
             values,
             unit: Unit::Millimetre,
+        }
+    }
+
+    /// Radii, from left to right.
+    pub(crate) const fn radii(name: &'static str, values: Vec<f64>) -> Self {
+        Self {
+            name,
+            values,
+            unit: Unit::Radius,
         }
     }
 

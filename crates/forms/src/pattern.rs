@@ -180,7 +180,7 @@ impl Shape {
         // Arcs laid along another curve are no radii to strike by.
         if input.fit_error <= 0.0 {
             let circles = self.upper.pieces().filter_map(|arc| arc.circle());
-            figures.push(Figure::lengths("leaf radii", circles.map(|c| c.radius).collect()));
+            figures.push(Figure::radii("leaf radii", circles.map(|c| c.radius).collect()));
         }
         figures
     }

@@ -6,7 +6,7 @@ use crate::machines::{MACHINES, check_machine};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
 use crate::table::{
-    Field, Kind, LENGTH, LENGTH_OR_0, Of, default, not_yet, optional, required, surrounding, word,
+    Field, Kind, LENGTH, LENGTH_OR_0, Of, Sign, default, not_yet, optional, required, surrounding, word,
 };
 use crate::tool::{BITS, BitSpec};
 use crate::value::Spacing;
@@ -67,6 +67,8 @@ pub struct House {
     pub spacing: Spacing,
     /// The marks of the rule that figures are read off with, if the shop says.
     pub rule: Option<Rule>,
+    /// What the measure reads at its pivot, mm: a reading is the radius and this. None where its zero lies on the pivot.
+    pub zero_offset: Option<f64>,
     /// Where its fields were written.
     pub places: Places,
 }
@@ -97,6 +99,7 @@ impl Shop {
                     _ => unreachable!("the table gives a spacing"),
                 },
                 rule: house.rule("rule"),
+                zero_offset: house.maybe_number("zero-offset"),
                 places: house.places(),
             },
             places: record.places(),
@@ -241,6 +244,12 @@ const HOUSE: &[Field] = &[
         "rule",
         Kind::Rule,
         "the marks of the rule that figures are read off with",
+    ),
+    optional(
+        "zero-offset",
+        Kind::Length(Sign::Any),
+        "what the measure that radii are set with reads at its pivot, if not 0: reading = radius + zero-offset; negative \
+         where its zero lies from the pivot towards the pencil",
     ),
     not_yet("roll"),
     not_yet("paper"),

@@ -21,6 +21,8 @@ pub struct Plan {
     pub units: Unit,
     /// The rule that figures are read on, where it is one of that unit.
     pub rule: Rule,
+    /// What the measure that radii are set with reads at its pivot, mm; none where its zero lies there.
+    pub zero_offset: Option<f64>,
     /// Its arches.
     pub arches: Vec<NamedArch>,
     /// Its forms.
@@ -118,6 +120,7 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         title: job.title.clone(),
         units: job.units,
         rule: job.rule_in(shop),
+        zero_offset: shop.house.zero_offset,
         arches,
         cautions: cautions(&kinds),
         forms,

@@ -25,7 +25,7 @@ pub(crate) fn figures(rib: &Rib, input: &Input, spacing: &Spacing, part: &Part) 
         Figure::length("wall", input.wall),
         Figure::length("lagging", input.lagging),
         Figure::length("skin", input.skin),
-        Figure::lengths("rib radii", radii(rib)),
+        Figure::radii("rib radii", radii(rib)),
         Figure::lengths("left foot", vec![left.x, left.y]),
         Figure::lengths("right foot", vec![right.x, right.y]),
         Figure::length("rib rise", rib.back.bounds().y1 - input.soffit.start().y),

@@ -61,6 +61,7 @@ fn sizes(rows: &mut Rows, named: &NamedArch, figures: &Figures, shown: Shown) {
     rows.put("rise", &length(arch.rise));
     for (i, centre) in figures.centres.iter().enumerate() {
         rows.put(&format!("radius {}", i + 1), &length(centre.radius));
+        readings(rows, &[centre.radius], shown);
         rows.put("  its centre, across", &length(centre.at.x));
         rows.put("  its centre, above the springing", &length(centre.at.y));
     }
@@ -159,10 +160,19 @@ fn radii(rows: &mut Rows, line: &Path, shown: Shown) {
     let radii: Vec<_> = line
         .pieces()
         .filter_map(|arc| arc.circle())
-        .map(|c| shown.length(c.radius))
+        .map(|c| c.radius)
         .collect();
     if (1..=MOST_RADII).contains(&radii.len()) {
-        rows.put("  its radii, from the same centres", &radii.join("; "));
+        let lengths: Vec<_> = radii.iter().map(|&radius| shown.length(radius)).collect();
+        rows.put("  its radii, from the same centres", &lengths.join("; "));
+        readings(rows, &radii, shown);
+    }
+}
+
+/// What the measure is set to for the radii just told, where its zero lies off its pivot.
+pub(super) fn readings(rows: &mut Rows, radii: &[f64], shown: Shown) {
+    if let Some(readings) = shown.readings(radii) {
+        rows.put("  reading on the measure", &readings);
     }
 }
 
@@ -179,7 +189,9 @@ pub(super) fn casing(named: &NamedArch) -> Option<Casing> {
 fn casing_rows(rows: &mut Rows, casing: Casing, shown: Shown) {
     let length = |mm| shown.length(mm);
     rows.put("casing, inner radius", &length(casing.inner_radius()));
+    readings(rows, &[casing.inner_radius()], shown);
     rows.put("  outer radius, same centre", &length(casing.outer_radius()));
+    readings(rows, &[casing.outer_radius()], shown);
     rows.put("  inner corner with its leg, up", &length(casing.inner_corner()));
     rows.put("  outer corner with its leg, up", &length(casing.outer_corner()));
     rows.put(

@@ -3,6 +3,7 @@
 mod arch_table;
 mod json;
 mod measured;
+mod readings;
 mod rows;
 mod setting_out;
 mod table;
@@ -18,6 +19,8 @@ use cintre_measure::{Rule, Unit};
 pub struct Shown {
     /// The rule.
     pub rule: Rule,
+    /// What the measure that radii are set with reads at its pivot, mm; none where its zero lies there.
+    pub zero_offset: Option<f64>,
 }
 
 impl Shown {
@@ -28,7 +31,10 @@ impl Shown {
             (Unit::Inch, Unit::Millimetre) => Rule::ThirtySecond,
             _ => plan.rule,
         };
-        Self { rule }
+        Self {
+            rule,
+            zero_offset: plan.zero_offset,
+        }
     }
 
     /// The unit of the marks.
@@ -39,6 +45,13 @@ impl Shown {
     /// A length as it is read off the rule.
     pub fn length(self, mm: f64) -> String {
         self.rule.read(mm).to_string()
+    }
+
+    /// Radii as they are set on the measure, where its zero lies off its pivot.
+    pub(crate) fn readings(self, radii: &[f64]) -> Option<String> {
+        let zero = self.zero_offset?;
+        let readings: Vec<_> = radii.iter().map(|radius| self.length(radius + zero)).collect();
+        Some(readings.join("; "))
     }
 }
 
@@ -57,7 +70,11 @@ impl Plan {
 
     /// The figures in full precision, millimetres and degrees.
     pub fn figures_json(&self) -> serde_json::Value {
-        json::json(self)
+        let mut figures = json::json(self);
+        if let Some(zero) = self.zero_offset {
+            readings::add(&mut figures, zero);
+        }
+        figures
     }
 }
 

@@ -1,6 +1,6 @@
 //! Figures as a table to read at the bench, at most 80 columns wide.
 
-use super::arch_table::arch_rows;
+use super::arch_table::{arch_rows, readings};
 use super::rows::{Rows, hung};
 use super::{Shown, form_heading};
 use crate::Plan;
@@ -37,6 +37,9 @@ fn form_rows(form: &Form, shown: Shown) -> Rows {
     }
     for figure in &form.figures {
         rows.put(figure.name, &value(figure, shown));
+        if figure.unit == Unit::Radius {
+            readings(&mut rows, &figure.values, shown);
+        }
     }
     for note in &form.notes {
         rows.note(note);
@@ -47,7 +50,7 @@ fn form_rows(form: &Form, shown: Shown) -> Rows {
 fn value(figure: &Figure, shown: Shown) -> String {
     let one = |value: &f64| match figure.unit {
         Unit::Count => format!("{value:.0}"),
-        Unit::Millimetre => shown.length(*value),
+        Unit::Millimetre | Unit::Radius => shown.length(*value),
         Unit::Fine => format!("{value:.4} mm"),
     };
     figure.values.iter().map(one).collect::<Vec<_>>().join("; ")
