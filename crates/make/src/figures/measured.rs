@@ -34,7 +34,7 @@ pub(super) fn json(survey: &Survey) -> Value {
             let clearing = fit.clearing();
             value["centre"] = json!([fit.circle.centre.x, fit.circle.centre.y]);
             value["radius"] = json!(fit.circle.radius);
-            value["radius_tolerance"] = json!({ "reading": READING, "radius": radius_tolerance(survey) });
+            value["radius_tolerance"] = json!({ "reading": READING, "moves": radius_tolerance(survey) });
             value["clearing"] = json!({ "radius": clearing.radius, "widest_gap": clearing.widest_gap });
         }
         Line::Ellipse(fit) => {

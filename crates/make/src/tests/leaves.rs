@@ -21,6 +21,7 @@ fn planned_in(house: &str, arch: &str, pattern: &str) -> Result<Plan, Trouble> {
     let conduct = Conduct {
         say: &|_| (),
         stop: &|| false,
+        read: &|name| Err(format!("{name} is not there")),
     };
     plan(&job, shop, conduct)
 }
