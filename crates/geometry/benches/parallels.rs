@@ -17,13 +17,13 @@ fn main() {
 }
 
 /// The road outside each rib, on the side away from the wood.
-#[divan::bench(args = [1_000, 10_000], sample_count = 2, sample_size = 1)]
+#[divan::bench(args = [1_000, 10_000], sample_count = 3, sample_size = 1)]
 fn outside(bencher: Bencher<'_, '_>, number: u32) {
     roads(bencher, number, BIT_RADIUS);
 }
 
 /// The road inside each rib, as of a pocket of its shape.
-#[divan::bench(args = [1_000, 10_000], sample_count = 2, sample_size = 1)]
+#[divan::bench(args = [1_000, 10_000], sample_count = 3, sample_size = 1)]
 fn inside(bencher: Bencher<'_, '_>, number: u32) {
     roads(bencher, number, -BIT_RADIUS);
 }

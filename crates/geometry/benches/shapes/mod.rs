@@ -53,7 +53,7 @@ pub(crate) const SHAPES: [Shape; 18] = [
 
 impl Shape {
     /// One of this shape, its rise at `share` (0 to 1) of those that are usual.
-    #[expect(clippy::too_many_lines, reason = "one arm a shape, and nothing else")]
+    #[expect(clippy::too_many_lines, reason = "a list: one arm for each shape")]
     pub(crate) fn arch(self, span: f64, share: f64) -> Result<Arch, ArchError> {
         let rise = |least: f64, most: f64| span * (least + share * (most - least));
         match self {
