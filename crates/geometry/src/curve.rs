@@ -52,12 +52,13 @@ pub trait Curve: Debug + Send + Sync {
         if left > 0.0 || right < 0.0 {
             return None;
         }
-        const EXACT: f64 = 1e-15;
+        // As fine as parameters of this size can be told apart, and no finer, or the search never ends.
+        let finest = 4.0 * f64::EPSILON * from.abs().max(to.abs());
         let t = solve_itp(
             |t| self.point(t).x - x,
             from,
             to,
-            EXACT * (to - from),
+            finest,
             1,
             0.2 / (to - from),
             left,

@@ -11,6 +11,9 @@ use kurbo::common::solve_itp;
 /// Points of each arc at which its distance from the curve is taken; between them a bound is added (see `worst`).
 const SAMPLES: u32 = 24;
 
+/// Two parameters between 0 and 1 nearer to one another than this cannot be told apart: a search asked for less never ends.
+const FINEST: f64 = 4.0 * f64::EPSILON;
+
 /// Bisections of the tolerance when the error is spread evenly: brings it within 1 per cent of the least.
 const EVENING: usize = 7;
 
@@ -190,7 +193,7 @@ impl Stretch<'_> {
                     |u| sign * excess(u),
                     a,
                     b,
-                    1e-12 * (to - from),
+                    (1e-12 * (to - from)).max(FINEST),
                     1,
                     0.2 / (b - a),
                     ya,
