@@ -11,6 +11,8 @@ use cintre_work::design::{DesignSheet, DesignTab};
 const TAB_SLACK: f64 = 0.05;
 /// How much narrower or lower than planned a tab may be, mm.
 const TAB_LESS: f64 = 0.05;
+/// The parts that a move round the tip of a part is taken in.
+const ROUND_A_TIP: u32 = 32;
 /// How far a tab's middle may lie from the part's edge, mm: the digits it is written with.
 const ON_EDGE: f64 = 0.01;
 
@@ -72,6 +74,27 @@ impl Held<'_> {
         along.max(half) + TAB_SLACK
     }
 
+    /// How near a bit's centre comes to the middle of the tab, from its neck outward; none where it stays on the wood's side of
+    /// the edge: along the far side of a thin part a bit comes near, with the part's own wood between.
+    fn distance(&self, piece: &Piece, radius: f64) -> Option<f64> {
+        let neck = self.at + self.away * radius;
+        let across = Piece::line(neck, neck + self.away * radius);
+        let (distance, at) = distance::between(piece, &across);
+        let outside = |p: Point| (p - self.at).dot(self.away) >= 0.0;
+        if outside(at) {
+            return Some(distance);
+        }
+        // Round a tip one move stands on both sides: what it does on this one is told from its parts.
+        let parts = (0..ROUND_A_TIP).map(|i| {
+            let share = |i: u32| f64::from(i) / f64::from(ROUND_A_TIP);
+            distance::between(&piece.part(share(i), share(i + 1)), &across)
+        });
+        parts
+            .filter(|&(_, at)| outside(at))
+            .map(|(distance, _)| distance)
+            .min_by(f64::total_cmp)
+    }
+
     /// Whether enough wood is left: no program may come below the tab's height within half its width of its middle.
     pub(crate) fn judge(&self, runs: &[Run<'_>], thickness: f64, report: &mut Report) {
         let height = self.tab.height - TAB_LESS;
@@ -84,11 +107,7 @@ impl Held<'_> {
                     .inflate(near(cut.radius), near(cut.radius))
                     .contains(self.at)
             })
-            .map(|cut| {
-                let across = Piece::line(self.at, self.at + self.away * (2.0 * cut.radius));
-                let side = distance::between(&cut.piece, &across).0 - cut.radius;
-                (side, cut.line)
-            })
+            .filter_map(|cut| Some((self.distance(&cut.piece, cut.radius)? - cut.radius, cut.line)))
             .min_by(|a, b| a.0.total_cmp(&b.0));
         let Some((side, line)) = worst else { return };
         if side < (self.tab.width - TAB_LESS) / 2.0 {

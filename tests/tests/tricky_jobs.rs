@@ -1,0 +1,74 @@
+//! Whole jobs that once went wrong, or nearly.
+
+use cintre_tests::Bench;
+
+/// A job with its shop, with a machine's own fields and one arch with a pattern of what is inside it.
+fn job(machine: &str, arch: &str) -> String {
+    format!(
+        "title: Trial piece
+units: mm
+shop:
+  stock:
+    mdf18: {{ material: mdf, sheet: [2440, 1220], thickness: 18, grain: none, sheets: 4, trim: 8 }}
+  bits:
+    straight-6:
+      {{ kind: straight, diameter: 6.35, flutes: 2, cutting-length: 25, plunges: false,
+        feeds: {{ mdf: {{ speed: 16000, feed: 3600, plunge: 900, depth: 5 }} }} }}
+  machines:
+    table: {{ kind: router, bed: [2500, 1300], bits: [straight-6], speeds: [6000, 24000],
+             tabs: {{ width: 8, height: 5, every: 300 }}, {machine} }}
+arches:
+  trial: {{ {arch} }}
+make:
+  - pattern: {{ arch: trial, piece: inside, stock: mdf18, machine: table }}
+"
+    )
+}
+
+fn makes_and_proves(machine: &str, arch: &str) {
+    let bench = Bench::default();
+    bench.write("job.yaml", &job(machine, arch));
+    bench.run(&["make", "job.yaml", "--out", "out"]).ended(0);
+    bench.run(&["prove", "out"]).ended(0);
+}
+
+#[test]
+fn tabs_near_the_sharp_tips_of_a_thin_piece_are_whole() {
+    makes_and_proves("safe-height: 12", "shape: camber, span: 900, depth: 215");
+}
+
+#[test]
+fn a_safe_height_that_no_printed_inch_meets_is_safe() {
+    let inches = "safe-height: 12, units: in, decimals: 4, zero: { at: middle, height: stock-back }";
+    makes_and_proves(inches, "shape: elliptical, span: 1000, rise: 300");
+}
+
+#[test]
+fn a_controllers_own_harmless_lines_pass() {
+    let own = "safe-height: 12, opening-lines: [\"G64 P0.01\"], closing-lines: [\"M9\"]";
+    makes_and_proves(own, "shape: segmental, span: 800, rise: 150");
+}
+
+#[test]
+fn chords_in_place_of_arcs_cut_the_same_shape() {
+    makes_and_proves(
+        "safe-height: 12, arcs: false, cut: conventional",
+        "shape: pointed, span: 600, rise: 700",
+    );
+}
+
+#[test]
+fn a_controllers_line_that_moves_the_bit_is_refused_at_its_field() {
+    let bench = Bench::default();
+    bench.write(
+        "job.yaml",
+        &job(
+            "safe-height: 12, opening-lines: [\"G91\"]",
+            "shape: segmental, span: 800, rise: 150",
+        ),
+    );
+    bench
+        .run(&["check", "job.yaml"])
+        .ended(3)
+        .said(&["opening-lines", "G91"]);
+}
