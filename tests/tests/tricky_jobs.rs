@@ -27,7 +27,7 @@ make:
 
 fn makes_and_proves(machine: &str, arch: &str) {
     let bench = Bench::default();
-    bench.write("job.yaml", &job(machine, arch));
+    bench.write("job.yaml", job(machine, arch));
     bench.run(&["make", "job.yaml", "--out", "out"]).ended(0);
     bench.run(&["prove", "out"]).ended(0);
 }
