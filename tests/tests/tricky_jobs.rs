@@ -62,7 +62,7 @@ fn a_controllers_line_that_moves_the_bit_is_refused_at_its_field() {
     let bench = Bench::default();
     bench.write(
         "job.yaml",
-        &job(
+        job(
             "safe-height: 12, opening-lines: [\"G91\"]",
             "shape: segmental, span: 800, rise: 150",
         ),

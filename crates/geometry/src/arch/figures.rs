@@ -3,6 +3,9 @@
 use super::Arch;
 use crate::{Piece, Point, Soffit};
 
+/// Centres and radii that differ by less than this are one, mm.
+const SAME: f64 = 1e-9;
+
 /// Setting-out figures of an arch. Lengths in mm, areas in mm², angles in radians.
 #[derive(Clone, Debug)]
 pub struct Figures {
@@ -60,7 +63,8 @@ impl Arch {
         let Soffit::Path(path) = &self.soffit else {
             return Vec::new();
         };
-        path.pieces()
+        let mut centres: Vec<_> = path
+            .pieces()
             .filter_map(|arc| {
                 arc.circle().map(|c| Centre {
                     at: c.centre,
@@ -68,6 +72,11 @@ impl Arch {
                     arc,
                 })
             })
-            .collect()
+            .collect();
+        // A whole circle is two arcs, and struck from one centre once.
+        centres.dedup_by(|next: &mut Centre, one| {
+            next.at.distance(one.at) < SAME && (next.radius - one.radius).abs() < SAME
+        });
+        centres
     }
 }
