@@ -38,7 +38,7 @@ pub struct Fit {
 pub fn fit(curve: &dyn Curve, tolerance: f64) -> Fit {
     let stretches = curve.stretches();
     let count = stretches.len() - 1;
-    let mirrored = curve.mirrors_itself() && count % 2 == 0;
+    let mirrored = curve.mirrors_itself() && count.is_multiple_of(2);
     let fitted = if mirrored { count / 2 } else { count };
     let mut pieces = Vec::new();
     let mut worst_error = 0.0f64;
