@@ -1,5 +1,7 @@
 //! How many arcs the fit takes beside the least that any smooth chain needs, and how long it takes for them.
 
+#![expect(clippy::print_stdout, reason = "a table is what this is run for")]
+
 #[path = "common/curves.rs"]
 mod curves;
 
