@@ -12,6 +12,7 @@ pub use plan::{Conduct, Plan, PlannedSheet, plan};
 pub use trouble::Trouble;
 
 mod arches;
+mod blame;
 mod cut_files;
 mod design;
 mod figures;

@@ -171,10 +171,10 @@ const fn caution(sheet: &PlannedSheet) -> Caution {
     }
 }
 
-struct Planner<'a> {
-    job: &'a Job,
-    shop: &'a Shop,
-    forms: &'a [Form],
+pub(crate) struct Planner<'a> {
+    pub(crate) job: &'a Job,
+    pub(crate) shop: &'a Shop,
+    pub(crate) forms: &'a [Form],
     conduct: Conduct<'a>,
 }
 
@@ -298,115 +298,5 @@ impl Planner<'_> {
         }
         planned.cautions = cautions(&kinds);
         Ok(planned)
-    }
-
-    /// The form that a part belongs to, by the part's name or that of one of its copies.
-    fn owner(&self, name: &str) -> Option<(&FormSpec, &Form)> {
-        let is_copy = |part: &str| {
-            name.strip_prefix(part)
-                .is_some_and(|rest| rest.is_empty() || rest.trim_start().parse::<usize>().is_ok())
-        };
-        self.job
-            .make
-            .iter()
-            .zip(self.forms)
-            .find(|(_, form)| form.parts.iter().any(|part| is_copy(&part.name)))
-    }
-
-    fn layout_trouble(&self, error: &cintre_layout::Error, parts: &[Part]) -> Trouble {
-        use cintre_layout::Error;
-        let (part, field) = match error {
-            Error::Stopped => return Trouble::Stopped,
-            Error::Gap { .. } => return Trouble::Broken(error.to_string()),
-            Error::Sheets { stock, .. } => {
-                let spec = self.shop.stock.get(stock);
-                let fault = spec.map(|spec| spec.places.at("sheets").fault(error.to_string(), None));
-                return fault.map_or_else(|| Trouble::Broken(error.to_string()), Trouble::impossible);
-            }
-            Error::TooLarge { part, .. } | Error::UnknownStock { part, .. } | Error::NoSize { part } => {
-                (part.as_str(), "stock")
-            }
-            Error::NoCount { part } => (part.as_str(), "copies"),
-            Error::SameName { name } => (name.as_str(), "copies"),
-            _ => (parts.first().map_or("", |part| part.name.as_str()), "copies"),
-        };
-        self.part_fault(part, field, error.to_string())
-    }
-
-    fn part_fault(&self, part: &str, field: &str, what: String) -> Trouble {
-        match self.owner(part) {
-            Some((spec, _)) => Trouble::impossible(spec.places.at(field).fault(what, None)),
-            None => Trouble::Broken(what),
-        }
-    }
-
-    /// A refusal of the toolpath: at the shop's field that it speaks of, else at the form whose part it names, else at the
-    /// machine.
-    fn toolpath_trouble(&self, error: &cintre_toolpath::Error, machine: &str) -> Trouble {
-        let what = error.to_string();
-        let place = self
-            .shop_place(error, machine)
-            .or_else(|| {
-                part_of(error)
-                    .and_then(|part| self.owner(part))
-                    .map(|(spec, _)| spec.places.at("machine"))
-            })
-            .or_else(|| {
-                self.shop
-                    .machines
-                    .get(machine)
-                    .map(|spec| spec.places().whole.clone())
-            });
-        match place {
-            Some(place) => Trouble::impossible(place.fault(what, None)),
-            None => Trouble::Broken(what),
-        }
-    }
-
-    fn shop_place(&self, error: &cintre_toolpath::Error, machine: &str) -> Option<Place> {
-        use cintre_toolpath::Error as E;
-        let bit = |name: &str, field: &str| self.shop.bits.get(name).map(|spec| spec.places.at(field));
-        let machine = |field: &str| {
-            self.shop
-                .machines
-                .get(machine)
-                .map(|spec| spec.places().at(field))
-        };
-        match error {
-            E::NoFeeds { bit: name, .. } | E::NoMotion { bit: name, .. } => bit(name, "feeds"),
-            E::Speed { bit: name, speed, .. } => {
-                let feeds = self.shop.bits.get(name)?.feeds.values();
-                let same = |f: &&cintre_job::Feeds| (f.speed - speed).abs() < 0.5;
-                feeds.into_iter().find(same).map(|f| f.places.at("speed"))
-            }
-            E::TooShort { bit: name, .. } => bit(name, "cutting-length"),
-            E::NoStraightBit { .. } => machine("bits"),
-            E::TabHeight { .. } => machine("tabs"),
-            E::TravelZ { .. } => machine("travel-z"),
-            E::NoTabs { .. } => Some(self.shop.house.places.at("spacing")),
-            _ => None,
-        }
-    }
-}
-
-fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
-    use cintre_toolpath::Error as E;
-    match error {
-        E::TooShort { part, .. }
-        | E::TooNarrow { part, .. }
-        | E::NoBitForBore { part, .. }
-        | E::Bore { part, .. }
-        | E::Recess { part }
-        | E::Parallel { part, .. }
-        | E::NoTabs { part, .. }
-        | E::OffStock { part, .. }
-        | E::OffBed { part, .. }
-        | E::KeptOut { part, .. } => Some(part),
-        E::NoStraightBit { .. }
-        | E::NoFeeds { .. }
-        | E::NoMotion { .. }
-        | E::Speed { .. }
-        | E::TabHeight { .. }
-        | E::TravelZ { .. } => None,
     }
 }
