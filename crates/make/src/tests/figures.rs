@@ -1,22 +1,14 @@
 //! Jobs as they come from the bench, and the figures that their users read.
 
-use crate::{Conduct, Plan, Shown, Trouble, plan};
-use cintre_job::{Fault, ShopAt, read_job};
+use super::planned_from;
+use crate::{Plan, Shown, Trouble};
+use cintre_job::Fault;
 use cintre_measure::Unit;
 use serde_json::Value;
 
 fn planned(units: &str, arch: &str) -> Result<Plan, Trouble> {
     let text = format!("title: Almshouse\nunits: {units}\nshop: {{}}\narches: {{ head: {{ {arch} }} }}\n");
-    let job = read_job("job.yaml", &text).map_err(|faults| Trouble::Faults(faults.0))?;
-    let ShopAt::Inline(shop) = &job.shop else {
-        panic!("the shop is in the job")
-    };
-    let conduct = Conduct {
-        say: &|_| (),
-        stop: &|| false,
-        read: &|name| Err(format!("{name} is not there")),
-    };
-    plan(&job, shop, conduct)
+    planned_from(&text)
 }
 
 fn read(units: &str, arch: &str) -> (String, Value) {

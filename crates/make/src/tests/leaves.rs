@@ -1,7 +1,7 @@
 //! Leaves that stand clear of their openings, and radii set on a measure whose zero lies off its pivot.
 
-use crate::{Conduct, Plan, Shown, Trouble, plan};
-use cintre_job::{ShopAt, read_job};
+use super::planned_from;
+use crate::{Plan, Shown, Trouble};
 use cintre_measure::Unit;
 
 fn planned(arch: &str, pattern: &str) -> Result<Plan, Trouble> {
@@ -14,16 +14,7 @@ fn planned_in(house: &str, arch: &str, pattern: &str) -> Result<Plan, Trouble> {
          machines: {{ taker: {{ kind: drawing }} }}, house: {{ {house} }} }}\narches: {{ door: {{ {arch} }} }}\n\
          make: [pattern: {{ arch: door, {pattern}, stock: mdf, machine: taker }}]\n"
     );
-    let job = read_job("job.yaml", &text).map_err(|faults| Trouble::Faults(faults.0))?;
-    let ShopAt::Inline(shop) = &job.shop else {
-        panic!("the shop is in the job")
-    };
-    let conduct = Conduct {
-        say: &|_| (),
-        stop: &|| false,
-        read: &|name| Err(format!("{name} is not there")),
-    };
-    plan(&job, shop, conduct)
+    planned_from(&text)
 }
 
 #[test]
