@@ -48,8 +48,8 @@ impl Chain {
 }
 
 impl Curve for Chain {
-    fn mirrors_itself(&self) -> bool {
-        true
+    fn mirrorings(&self) -> u32 {
+        1
     }
 
     fn domain(&self) -> (f64, f64) {

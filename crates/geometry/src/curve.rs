@@ -24,10 +24,10 @@ pub trait Curve: Debug + Send + Sync {
     /// The parameters between which the curvature only grows or only falls, in order, the ends of the domain included.
     fn stretches(&self) -> Vec<f64>;
 
-    /// Whether its second half is its first, mirrored about the y axis. A curve of which this is said has stretches that do the
-    /// same.
-    fn mirrors_itself(&self) -> bool {
-        false
+    /// How often its parameter can be halved so that the second half of the curve is the first, mirrored about the normal between
+    /// them: 0 if it does not mirror itself, 1 for an arch, 2 for a whole ellipse from the end of an axis.
+    fn mirrorings(&self) -> u32 {
+        0
     }
 
     /// The direction of travel, of length 1.

@@ -13,8 +13,8 @@ pub struct HalfEllipse {
 }
 
 impl Curve for HalfEllipse {
-    fn mirrors_itself(&self) -> bool {
-        true
+    fn mirrorings(&self) -> u32 {
+        1
     }
 
     fn domain(&self) -> (f64, f64) {
@@ -61,6 +61,10 @@ impl Ellipse {
 }
 
 impl Curve for Ellipse {
+    fn mirrorings(&self) -> u32 {
+        2
+    }
+
     fn domain(&self) -> (f64, f64) {
         (0.0, TAU)
     }

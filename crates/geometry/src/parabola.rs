@@ -12,8 +12,8 @@ pub struct Parabola {
 }
 
 impl Curve for Parabola {
-    fn mirrors_itself(&self) -> bool {
-        true
+    fn mirrorings(&self) -> u32 {
+        1
     }
 
     fn domain(&self) -> (f64, f64) {
