@@ -25,11 +25,12 @@ mod tests;
 /// between them an arc that reaches its limit goes past it by up to 3/4 per cent.
 const AIM: f64 = 0.99;
 
-/// What the search may use is cut to this share where the arcs found do not keep the tolerance, or where none are found.
-const TIGHTER: f64 = 0.9;
+/// What the search may use is cut to this share, and each time by once more of it, where the arcs found do not keep the
+/// tolerance or none are found: a whole bend of the curve may be no larger than the tolerance.
+const TIGHTER: f64 = 0.95;
 
-/// Tries, each tighter than the one before, the last at 1/500 of the tolerance.
-const TRIES: u32 = 60;
+/// Tries, the last at 1/20 000 of the tolerance.
+const TRIES: i32 = 20;
 
 /// Halvings of the interval in which the least error for a number of arcs is looked for: to within 3 per cent.
 const EVENING: u32 = 5;
@@ -59,7 +60,7 @@ pub fn fit(curve: &dyn Curve, tolerance: f64) -> Fit {
     let halvings = curve.mirrorings();
     let part_end = from + (to - from) / f64::from(1u32 << halvings);
     let mut aim = AIM * tolerance;
-    for _ in 0..TRIES {
+    for tried in 1..=TRIES {
         let samples = Samples::of(curve, part_end, aim);
         let goal = if halvings > 0 {
             Goal::square_to_axis(&samples)
@@ -76,7 +77,7 @@ pub fn fit(curve: &dyn Curve, tolerance: f64) -> Fit {
                 };
             }
         }
-        aim *= TIGHTER;
+        aim *= TIGHTER.powi(tried);
     }
     Fit {
         path: Path::polyline(&[curve.point(from), curve.point(to)]),

@@ -1,6 +1,7 @@
 use super::stand::angle;
 use super::*;
-use crate::{HalfEllipse, Point};
+use crate::{Chain, Ellipse, HalfEllipse, Parabola, Point};
+use proptest::prelude::*;
 
 const LUNETTE: HalfEllipse = HalfEllipse {
     half_span: 700.0,
@@ -50,7 +51,7 @@ fn the_stated_error_bounds_what_is_measured_both_ways() {
 fn a_half_ellipse_takes_few_arcs_tangent_and_symmetric() {
     let fit = fit(&LUNETTE, 0.02);
     let pieces: Vec<Piece> = fit.path.pieces().collect();
-    assert!(pieces.len() <= 27, "{} arcs", pieces.len());
+    assert!(pieces.len() <= 21, "{} arcs", pieces.len());
     for pair in pieces.windows(2) {
         let turn = angle(pair[0].tangent_at(1.0), pair[1].tangent_at(0.0));
         assert!(turn.abs() < 1e-9, "a kink of {turn}");
@@ -74,4 +75,68 @@ fn a_circle_given_as_a_curve_comes_back_a_circle() {
         0.02,
     );
     assert!(fit.path.pieces().len() <= 4 && fit.worst_error < 1e-9);
+}
+
+#[test]
+fn a_whole_ellipse_mirrors_itself_about_both_axes() {
+    let fit = fit(
+        &Ellipse {
+            half_width: 450.0,
+            half_height: 300.0,
+        },
+        0.02,
+    );
+    let points: Vec<Point> = fit.path.vertices().iter().map(|v| v.point).collect();
+    assert_eq!(points[0], points[points.len() - 1]);
+    for p in &points {
+        for image in [Point::new(-p.x, p.y), Point::new(p.x, -p.y)] {
+            // Over the right end one arc runs on, where the chain has its own end on the left.
+            let found = points.iter().any(|q| q.distance(image) < 1e-9);
+            assert!(found || image.distance(Point::new(450.0, 0.0)) < 1e-9, "{image}");
+        }
+    }
+}
+
+#[test]
+fn where_the_tolerance_is_wider_than_the_curve_it_is_kept_all_the_same() {
+    for (half_span, rise) in [(0.4, 0.1), (0.01, 0.03), (2.0, 3.0)] {
+        let fit = fit(&HalfEllipse { half_span, rise }, 1.0);
+        assert!(fit.worst_error <= 1.0 && fit.path.pieces().len() <= 7);
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(48))]
+    #[test]
+    fn over_any_arch_the_arcs_are_few_and_run_smoothly_from_end_to_end(
+        half_span in 40.0..3000.0f64,
+        slope in 0.05..2.5f64,
+        tolerance in prop_oneof![Just(1.0), Just(0.1), Just(0.02), Just(0.001)],
+        shape in 0u8..3,
+    ) {
+        let rise = slope * half_span;
+        let curve: Box<dyn Curve> = match shape {
+            0 => Box::new(HalfEllipse { half_span, rise }),
+            1 => Box::new(Parabola { half_span, rise }),
+            _ => Box::new(Chain::over(half_span, rise)),
+        };
+        let fit = fit(curve.as_ref(), tolerance);
+        prop_assert!(fit.worst_error <= tolerance);
+        let (from, to) = curve.domain();
+        let ends = (fit.path.start(), fit.path.end());
+        prop_assert_eq!(ends, (curve.point(from), curve.point(to)));
+        let pieces: Vec<Piece> = fit.path.pieces().collect();
+        let leaving = angle(curve.tangent(from), pieces[0].tangent_at(0.0));
+        let arriving = angle(curve.tangent(to), pieces[pieces.len() - 1].tangent_at(1.0));
+        prop_assert!(leaving.abs() < 1e-9 && arriving.abs() < 1e-9, "{leaving} {arriving}");
+        for pair in pieces.windows(2) {
+            let kink = angle(pair[0].tangent_at(1.0), pair[1].tangent_at(0.0));
+            prop_assert!(kink.abs() < 1e-9, "a kink of {kink}");
+        }
+        let steps = 300u32;
+        for i in 0..=steps {
+            let p = curve.point(from + (to - from) * f64::from(i) / f64::from(steps));
+            prop_assert!(fit.path.nearest(p).distance <= fit.worst_error + 1e-9);
+        }
+    }
 }
