@@ -24,12 +24,6 @@ pub trait Curve: Debug + Send + Sync {
     /// The parameters between which the curvature only grows or only falls, in order, the ends of the domain included.
     fn stretches(&self) -> Vec<f64>;
 
-    /// How often its parameter can be halved so that the second half of the curve is the first, mirrored about the normal between
-    /// them: 0 if it does not mirror itself, 1 for an arch, 2 for a whole ellipse from the end of an axis.
-    fn mirrorings(&self) -> u32 {
-        0
-    }
-
     /// The direction of travel, of length 1.
     fn tangent(&self, t: f64) -> Vec2 {
         self.derivative(t).normalize()

@@ -13,10 +13,6 @@ pub struct HalfEllipse {
 }
 
 impl Curve for HalfEllipse {
-    fn mirrorings(&self) -> u32 {
-        1
-    }
-
     fn domain(&self) -> (f64, f64) {
         (0.0, PI)
     }
@@ -61,10 +57,6 @@ impl Ellipse {
 }
 
 impl Curve for Ellipse {
-    fn mirrorings(&self) -> u32 {
-        2
-    }
-
     fn domain(&self) -> (f64, f64) {
         (0.0, TAU)
     }

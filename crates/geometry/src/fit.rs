@@ -5,9 +5,9 @@
 //! from which one more arc reaches farthest (`search`); how far that is, is known from one pass along the curve (`reach`).
 //! What is found is then measured anew, on the curve itself (`bound`).
 
-use crate::{Curve, Path, Piece};
+use crate::{Curve, Path};
 use bound::worst;
-use mirror::mirrored;
+use mirror::{mirrored, mirrorings};
 use samples::Samples;
 use search::{Chain, Goal, search};
 
@@ -57,7 +57,7 @@ pub struct Fit {
 /// its ends comes back with an infinite `worst_error`, never a wrong figure.
 pub fn fit(curve: &dyn Curve, tolerance: f64) -> Fit {
     let (from, to) = curve.domain();
-    let halvings = curve.mirrorings();
+    let halvings = mirrorings(curve);
     let part_end = from + (to - from) / f64::from(1u32 << halvings);
     let mut aim = AIM * tolerance;
     for tried in 1..=TRIES {
@@ -68,13 +68,11 @@ pub fn fit(curve: &dyn Curve, tolerance: f64) -> Fit {
             Goal::end(&samples)
         };
         if let Some(chain) = search(&samples, &goal, aim, usize::MAX) {
-            let chain = evened(chain, &samples, &goal, aim);
+            let chain = whole(curve, evened(chain, &samples, &goal, aim), halvings);
             let worst_error = worst(curve, &chain, tolerance);
             if worst_error <= tolerance {
-                return Fit {
-                    path: whole(curve, chain.pieces, halvings),
-                    worst_error,
-                };
+                let path = Path::from_pieces(&chain.pieces);
+                return Fit { path, worst_error };
             }
         }
         aim *= TIGHTER.powi(tried);
@@ -101,15 +99,15 @@ fn evened(chain: Chain, samples: &Samples<'_>, goal: &Goal, aim: f64) -> Chain {
     best
 }
 
-/// The pieces over the whole of a curve from those over its half or quarter, ending where the curve ends.
-fn whole(curve: &dyn Curve, mut pieces: Vec<Piece>, halvings: u32) -> Path {
+/// The chain over the whole of a curve from that over its half or quarter, ending where the curve ends.
+fn whole(curve: &dyn Curve, mut chain: Chain, halvings: u32) -> Chain {
     let (from, to) = curve.domain();
     for halving in (0..halvings).rev() {
         let axis = from + (to - from) / f64::from(2u32 << halving);
-        pieces = mirrored(pieces, curve.point(axis), curve.tangent(axis));
+        chain = mirrored(chain, axis, curve);
     }
-    if let Some(last) = pieces.last_mut() {
+    if let Some(last) = chain.pieces.last_mut() {
         last.end = curve.point(to);
     }
-    Path::from_pieces(&pieces)
+    chain
 }

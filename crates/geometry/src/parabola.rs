@@ -12,10 +12,6 @@ pub struct Parabola {
 }
 
 impl Curve for Parabola {
-    fn mirrorings(&self) -> u32 {
-        1
-    }
-
     fn domain(&self) -> (f64, f64) {
         (-self.half_span, self.half_span)
     }

@@ -1,6 +1,7 @@
 use super::stand::angle;
 use super::*;
-use crate::{Chain, Ellipse, HalfEllipse, Parabola, Point};
+use crate::measured::curve_through;
+use crate::{Chain, Ellipse, HalfEllipse, Parabola, Piece, Point};
 use proptest::prelude::*;
 
 const LUNETTE: HalfEllipse = HalfEllipse {
@@ -94,6 +95,23 @@ fn a_whole_ellipse_mirrors_itself_about_both_axes() {
             let found = points.iter().any(|q| q.distance(image) < 1e-9);
             assert!(found || image.distance(Point::new(450.0, 0.0)) < 1e-9, "{image}");
         }
+    }
+}
+
+#[test]
+fn a_curve_through_points_on_both_sides_alike_gets_arcs_alike() {
+    let taken = [0.0, 210.0, 330.0, 372.0, 330.0, 210.0, 0.0];
+    let points: Vec<Point> = taken
+        .iter()
+        .zip(-3i32..)
+        .map(|(&y, i)| Point::new(7.0 + 150.0 * f64::from(i), y))
+        .collect();
+    let fit = fit(&curve_through(&points).unwrap(), 0.02);
+    let vertices = fit.path.vertices();
+    assert!(vertices.len().is_multiple_of(2), "one arc over the middle");
+    for (left, right) in vertices.iter().zip(vertices.iter().rev()) {
+        assert!((left.point.x + right.point.x - 14.0).abs() < 1e-8);
+        assert!((left.point.y - right.point.y).abs() < 1e-8);
     }
 }
 

@@ -25,10 +25,6 @@ impl PartEllipse {
 }
 
 impl Curve for PartEllipse {
-    fn mirrorings(&self) -> u32 {
-        1
-    }
-
     fn domain(&self) -> (f64, f64) {
         (self.start(), PI - self.start())
     }
