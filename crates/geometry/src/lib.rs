@@ -40,3 +40,4 @@ pub mod setting_out;
 mod soffit;
 mod tidy;
 pub mod voussoirs;
+mod winding;
