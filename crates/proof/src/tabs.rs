@@ -44,7 +44,7 @@ pub(crate) fn of<'a>(sheet: &'a DesignSheet, part: &Wood<'_>, report: &mut Repor
 
 fn held<'a>(tab: &'a DesignTab, part: &Wood<'_>) -> Option<Held<'a>> {
     let at = Point::new(tab.at[0], tab.at[1]);
-    let line = part.edge.nearest(at)?;
+    let line = part.whole().edge.nearest(at)?;
     let nearest = line.piece.nearest(at);
     if nearest.distance.is_nan() || nearest.distance > ON_EDGE || tab.width <= 0.0 || tab.height <= 0.0 {
         return None;

@@ -185,7 +185,7 @@ fn the_stock_the_bed_and_the_bit_have_their_limits() {
 }
 
 #[test]
-fn what_cannot_be_judged_is_refused() {
+fn what_is_not_cut_or_cannot_be_judged_is_refused() {
     let recess = DesignRecess {
         outline: vec![[110.0, 100.0, -1.0], [90.0, 100.0, -1.0]],
         islands: Vec::new(),
@@ -193,7 +193,14 @@ fn what_cannot_be_judged_is_refused() {
     };
     assert!(
         with(|d| d.parts[0].recesses.push(recess.clone()))
-            .contains("a recess, which the proof cannot judge yet")
+            .contains("a recess is not cut to its depth of 4.00 mm")
+    );
+    assert!(
+        with(|d| d.parts[0].recesses.push(DesignRecess {
+            depth: 0.0,
+            ..recess.clone()
+        }))
+        .contains("a bore or recess without a size")
     );
     assert!(with(|d| d.parts[0].outline[0][0] = f64::NAN).contains("its outline is no outline"));
 }
