@@ -7,7 +7,6 @@ use crate::report::{Report, spot};
 use crate::wood::Wood;
 use crate::{DEPTH, GOUGE, distance};
 use cintre_geometry::{Piece, Point};
-use cintre_work::design::DesignRelief;
 
 /// How finely the depth of a cut inside the wood is found, mm: it is out by a bit's radius already.
 const INSIDE: f64 = 0.05;
@@ -63,7 +62,7 @@ fn worst(run: &Run<'_>, shallow: &[Cut], part: &Wood<'_>, level: &Level) -> Opti
         shallow
     };
     cuts.iter()
-        .filter(|cut| !part.reliefs.iter().any(|relief| relieves(relief, cut)))
+        .filter(|cut| !part.reliefs.iter().any(|relief| relief.allows(cut, level.over)))
         .filter_map(|cut| {
             let (aside, at) = bite(cut, part, level)?;
             // Below a floor it bites no deeper than down from there.
@@ -77,16 +76,6 @@ fn worst(run: &Run<'_>, shallow: &[Cut], part: &Wood<'_>, level: &Level) -> Opti
             })
         })
         .max_by(|a, b| a.depth.total_cmp(&b.depth))
-}
-
-/// Whether a cut is the relief of a corner: along it all the way, with a bit no wider.
-fn relieves(relief: &DesignRelief, cut: &Cut) -> bool {
-    let [from, to] = [relief.from, relief.to].map(|p| Point::new(p[0], p[1]));
-    let along = Piece::line(from, to);
-    let ends = [cut.piece.start, cut.piece.end];
-    cut.radius <= relief.diameter / 2.0 + GOUGE
-        && cut.piece.is_line()
-        && ends.iter().all(|&p| along.nearest(p).distance <= GOUGE)
 }
 
 /// How deep a cut bites into the wood and where, if it touches it at all.

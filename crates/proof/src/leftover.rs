@@ -86,8 +86,14 @@ impl Through {
     }
 }
 
+/// The tabs of one height, and where the bits have been at or below their tops.
+pub(crate) struct Tabs<'a> {
+    pub(crate) held: Vec<&'a Held<'a>>,
+    pub(crate) over: &'a Through,
+}
+
 /// Judges every through edge of a part.
-pub(crate) fn judge(part: &Wood<'_>, through: &Through, tabs: &[Held<'_>], report: &mut Report) {
+pub(crate) fn judge(part: &Wood<'_>, through: &Through, tabs: &[Tabs<'_>], report: &mut Report) {
     let mut edge = Edge {
         tabs,
         ..Edge::new(part.whole(), through)
@@ -108,18 +114,29 @@ pub(crate) fn judge(part: &Wood<'_>, through: &Through, tabs: &[Held<'_>], repor
         finding.part = Some(name.to_owned());
         finding.at = spot(edge.at);
     }
+    if let Some((over, at)) = edge.high {
+        let name = part.name;
+        let finding = report.find(
+            over.min(1e9),
+            format!("a tab of {name} stands higher than planned"),
+        );
+        finding.part = Some(name.to_owned());
+        finding.at = spot(at);
+    }
 }
 
 /// An edge walked along.
 pub(crate) struct Edge<'a> {
     wood: &'a Level,
     through: &'a Through,
-    tabs: &'a [Held<'a>],
+    tabs: &'a [Tabs<'a>],
     /// How far it stays from what was cut at worst, tabs and corners apart, and where.
     pub(crate) worst: f64,
     pub(crate) at: Point,
     /// What is left uncut at tabs and in corners.
     pub(crate) uncut: f64,
+    /// How far the edge of a tab stays at worst from what was cut down to its top, and where.
+    high: Option<(f64, Point)>,
 }
 
 impl<'a> Edge<'a> {
@@ -131,6 +148,7 @@ impl<'a> Edge<'a> {
             worst: 0.0,
             at: Point::ZERO,
             uncut: 0.0,
+            high: None,
         }
     }
 
@@ -188,17 +206,28 @@ impl<'a> Edge<'a> {
         }
         let beyond = self.beyond(middle, here);
         let in_corner = beyond < here && beyond <= LEFTOVER + CORNER_SLACK;
-        if in_corner || self.at_tab(middle) {
+        let tab = self.tab_at(middle);
+        if in_corner || tab.is_some() {
             self.uncut += s.length();
+            let over = tab.map_or(0.0, |tabs| tabs.over.left(middle));
+            if over > LEFTOVER && !in_corner && self.high.is_none_or(|(worst, _)| over > worst) {
+                self.high = Some((over, middle));
+            }
         } else {
             self.raise(beyond, middle);
         }
     }
 
     fn at_tab(&self, p: Point) -> bool {
+        self.tab_at(p).is_some()
+    }
+
+    /// The tabs of which one stands here.
+    fn tab_at(&self, p: Point) -> Option<&'a Tabs<'a>> {
+        let here = |t: &&Held<'_>| t.at.distance(p) <= t.reach(self.through.radius_at(t.at));
         self.tabs
             .iter()
-            .any(|t| t.at.distance(p) <= t.reach(self.through.radius_at(t.at)))
+            .find(|tabs| tabs.held.iter().any(|held| here(&held)))
     }
 
     /// How much of what is left at `p` a bit could have taken: all of it, but in a corner out of its reach.

@@ -26,6 +26,7 @@ mod lines;
 mod marks;
 mod reach;
 mod record;
+mod reliefs;
 mod report;
 mod sheet;
 mod tabs;

@@ -1,11 +1,11 @@
 //! The programs of one sheet against its design.
 
 use crate::cuts::Run;
-use crate::leftover::{self, Through};
+use crate::leftover::{self, Tabs, Through};
 use crate::marks::Marks;
 use crate::report::Report;
 use crate::wood::{self, Wood};
-use crate::{DEPTH, ProgramRecord, conduct, freed, gouge, hollows, marks, tabs};
+use crate::{DEPTH, ProgramRecord, conduct, freed, gouge, hollows, marks, reliefs, tabs};
 use cintre_read::gcode::{self, ProgramRead};
 use cintre_work::Verdict;
 use cintre_work::design::{DesignRouter, DesignSheet};
@@ -68,6 +68,7 @@ fn together(design: &DesignSheet, router: &DesignRouter, parts: &[Wood<'_>], run
     let mut report = Report::default();
     let foot = foot(design.thickness, router);
     let through = Through::below(foot, runs);
+    let tops = tops(design, runs);
     for tab in design
         .tabs
         .iter()
@@ -77,11 +78,19 @@ fn together(design: &DesignSheet, router: &DesignRouter, parts: &[Wood<'_>], run
     }
     for part in parts {
         let held = tabs::of(design, part, &mut report);
-        leftover::judge(part, &through, &held, &mut report);
+        let grouped: Vec<Tabs<'_>> = tops
+            .iter()
+            .map(|(height, over)| Tabs {
+                held: held.iter().filter(|h| same(h.tab.height, *height)).collect(),
+                over,
+            })
+            .collect();
+        leftover::judge(part, &through, &grouped, &mut report);
         for tab in &held {
             tab.judge(runs, design.thickness, &mut report);
         }
         hollows::judge(part, runs, &mut report);
+        reliefs::judge(part, runs, &through, &mut report);
         if router.leave_web <= 0.0 {
             freed::judge(part, runs, design.thickness, &held, &mut report);
         }
@@ -90,6 +99,19 @@ fn together(design: &DesignSheet, router: &DesignRouter, parts: &[Wood<'_>], run
         marks::judge(parts, runs, depth, &mut report);
     }
     report
+}
+
+/// The heights of the sheet's tabs, each with where the bits have been at or below it.
+fn tops(design: &DesignSheet, runs: &[Run<'_>]) -> Vec<(f64, Through)> {
+    let mut heights: Vec<f64> = design.tabs.iter().map(|tab| tab.height).collect();
+    heights.sort_by(f64::total_cmp);
+    heights.dedup_by(|b, a| same(*a, *b));
+    let top = |height: f64| Through::below(height - design.thickness + DEPTH, runs);
+    heights.into_iter().map(|height| (height, top(height))).collect()
+}
+
+fn same(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-9
 }
 
 /// The height that every edge must be cut down to: the underside, or the face of the web that is left.

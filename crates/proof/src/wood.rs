@@ -1,8 +1,9 @@
 //! What must be left standing: the parts of a sheet, at every depth, with their edges under an index.
 
 use crate::level::Level;
+use crate::reliefs::Relief;
 use cintre_geometry::{Outline, Path, Piece, Point, Rect};
-use cintre_work::design::{self, Chain, DesignBore, DesignPart, DesignRecess, DesignRelief, DesignSheet};
+use cintre_work::design::{self, Chain, DesignBore, DesignPart, DesignRecess, DesignSheet};
 
 /// Floors whose depths differ by less are one floor, mm.
 const SAME_DEPTH: f64 = 1e-6;
@@ -18,7 +19,7 @@ pub(crate) struct Wood<'a> {
     /// What is hollowed out of it part of the way down.
     pub(crate) hollows: Vec<Hollow>,
     pub(crate) marks: Vec<Path>,
-    pub(crate) reliefs: &'a [DesignRelief],
+    pub(crate) reliefs: Vec<Relief>,
     pub(crate) bounds: Rect,
     /// From the face down: each stands below the floor of the one before.
     pub(crate) levels: Vec<Level>,
@@ -54,6 +55,7 @@ impl<'a> Wood<'a> {
             .iter()
             .map(|m| sound(m).then(|| design::path(m))?)
             .collect();
+        let reliefs: Option<Vec<Relief>> = part.reliefs.iter().map(|r| Relief::new(r, &hollows)).collect();
         Ok(Self {
             name,
             bounds: outline.bounds(),
@@ -62,7 +64,7 @@ impl<'a> Wood<'a> {
             holes,
             hollows,
             marks: marks.ok_or_else(|| format!("{name}: a mark that is none"))?,
-            reliefs: &part.reliefs,
+            reliefs: reliefs.ok_or_else(|| format!("{name}: a relief that is none"))?,
         })
     }
 

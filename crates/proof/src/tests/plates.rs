@@ -3,7 +3,7 @@
 use super::{bit, disc, record, said};
 use crate::prove_sheet;
 use cintre_work::Verdict;
-use cintre_work::design::{DesignBore, DesignPart, DesignRouter, DesignSheet};
+use cintre_work::design::{DesignBore, DesignPart, DesignRelief, DesignRouter, DesignSheet};
 use proptest::prelude::*;
 
 const DRILL: &str = "\
@@ -172,6 +172,37 @@ fn each_way_to_spoil_the_plate_is_found() {
             said(verdict)
         );
     }
+}
+
+#[test]
+fn a_corner_is_relieved_where_that_is_planned_and_nowhere_else() {
+    let into = |by: f64| {
+        let corner = format!(
+            "G1 Y53\nG1 X{:.4} Y{:.4}\nG1 X83 Y53\nG0 Z12",
+            83.0 - by,
+            53.0 - by
+        );
+        PLATE.replacen("G1 Y53\nG0 Z12", &corner, 1)
+    };
+    let mut design = plate();
+    let told = |design: &DesignSheet, by: f64| {
+        let text = into(by);
+        assert_ne!(text, PLATE);
+        let programs = [
+            (record("drill-8", 8.0), DRILL.as_bytes()),
+            (record("straight-6", 6.0), text.as_bytes()),
+        ];
+        said(&prove_sheet(design, &programs)[1])
+    };
+    assert!(told(&design, 0.8787).contains("mm into plate"));
+    design.parts[0].reliefs = vec![DesignRelief {
+        from: [83.0, 53.0],
+        to: [82.1213, 52.1213],
+        diameter: 6.0,
+    }];
+    assert_eq!(told(&design, 0.8787), "");
+    assert!(told(&design, 0.93).contains("mm into plate"), "too far");
+    assert!(told(&design, 0.83).contains("a corner of plate is not relieved as planned"));
 }
 
 #[test]
