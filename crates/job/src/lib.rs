@@ -10,7 +10,8 @@ pub use form::{Centering, Form, FormSpec, Pattern, PatternPiece};
 pub use job::{Job, ShopAt, read_job, read_job_and_shop};
 pub use laser::{BeamSpec, LaserFile, LaserSpec};
 pub use machine::{
-    BitChange, Cut, DrawingFormat, DrawingSpec, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt, ZeroHeight,
+    BitChange, Cut, DrawingFormat, DrawingSpec, FileLayout, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt,
+    ZeroHeight,
 };
 pub use pen::{LiftSpec, PenFile, PenSpec};
 pub use plain::{plain_job, plain_shop};

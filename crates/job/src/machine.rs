@@ -68,12 +68,8 @@ pub struct RouterSpec {
     pub longest_radius: f64,
     /// The most that one arc may turn, radians.
     pub longest_arc: f64,
-    /// Whether its lines are numbered.
-    pub line_numbers: bool,
-    /// The longest line that its controller reads, in characters.
-    pub longest_line: u32,
-    /// Whether a % stands first and last.
-    pub percent: bool,
+    /// How its files are laid out.
+    pub layout: FileLayout,
     /// The word that starts its dust extraction or coolant, if it has one.
     pub extraction: Option<String>,
     /// Where it stands when it is done, in the sheet's frame; over its last cut where the shop does not say.
@@ -110,6 +106,17 @@ pub struct RouterSpec {
     pub keep_outs: Vec<[f64; 4]>,
     /// Where its fields were written.
     pub places: Places,
+}
+
+/// How a router's files are laid out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FileLayout {
+    /// Whether their lines are numbered.
+    pub numbered: bool,
+    /// The longest line that the controller reads, in characters.
+    pub longest_line: u32,
+    /// Whether a % stands first and last.
+    pub percent: bool,
 }
 
 /// How bits are changed.
@@ -223,9 +230,11 @@ impl RouterSpec {
             arcs: record.yes_no("arcs"),
             longest_radius: record.number("longest-radius"),
             longest_arc: record.number("longest-arc"),
-            line_numbers: record.yes_no("line-numbers"),
-            longest_line: record.whole("longest-line"),
-            percent: record.yes_no("percent"),
+            layout: FileLayout {
+                numbered: record.yes_no("line-numbers"),
+                longest_line: record.whole("longest-line"),
+                percent: record.yes_no("percent"),
+            },
             extraction: record.maybe_text("extraction"),
             park: record.get("park").map(|_| record.numbers("park")),
             speeds: record.numbers("speeds"),

@@ -8,9 +8,9 @@ use cintre_job::{
 };
 use cintre_measure::Unit as JobUnit;
 use cintre_work::{
-    Beam, BeamPower, Bit, BitChange, BitKind, Cut, Dialect, DrawingFormat, DrawingMachine, Feeds, Laser,
-    LaserFile, Lift, Machine, Pen, PenFile, Relief, Router, Sheet, Stock, StockGrain, TabRule, Unit, Zero,
-    ZeroHeight,
+    Beam, BeamPower, Bit, BitChange, BitKind, Cut, Dialect, DrawingFormat, DrawingMachine, Feeds, FileLayout,
+    Laser, LaserFile, Lift, Machine, Pen, PenFile, Relief, Router, Sheet, Stock, StockGrain, TabRule, Unit,
+    Zero, ZeroHeight,
 };
 
 /// The width of cutter for which a drawing leaves room between its parts, mm: what a fabricator will take is not known.
@@ -237,9 +237,11 @@ fn router(name: &str, spec: &RouterSpec, zero: (f64, f64)) -> Router {
         arcs: spec.arcs,
         longest_radius: spec.longest_radius,
         longest_arc: spec.longest_arc,
-        line_numbers: spec.line_numbers,
-        longest_line: spec.longest_line as usize,
-        percent: spec.percent,
+        layout: FileLayout {
+            numbered: spec.layout.numbered,
+            longest_line: spec.layout.longest_line as usize,
+            percent: spec.layout.percent,
+        },
         extraction: spec.extraction.clone(),
         park: spec.park.map(|[x, y]| Point::new(x, y)),
         speeds: (spec.speeds[0], spec.speeds[1]),

@@ -2,7 +2,7 @@
 
 use crate::{Edge, Error};
 use cintre_geometry::{Outline, Piece, Point, parallel};
-use cintre_work::{Depth, Drawing, Figure, Layer, Part, Placed, Shape, Sheet};
+use cintre_work::{BeamPower, Depth, Drawing, Figure, Laser, Layer, Part, Placed, Shape, Sheet};
 
 /// What a beam does to a sheet.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -15,6 +15,21 @@ pub struct Beamed<'a> {
     pub kerf: f64,
     /// The thinnest bridge between two cuts that holds, mm.
     pub least_bridge: f64,
+}
+
+/// The kerf of a laser in a material, mm, and how it cuts and marks it.
+pub fn beam_of(laser: &Laser, material: &str) -> Result<(f64, BeamPower), Error> {
+    let missing = |field, known: Vec<String>| Error::NoBeam {
+        machine: laser.name.clone(),
+        field,
+        material: material.to_owned(),
+        known,
+    };
+    let kerf = laser.kerf.get(material);
+    let kerf = kerf.ok_or_else(|| missing("kerf", laser.kerf.keys().cloned().collect()))?;
+    let power = laser.power.get(material);
+    let power = power.ok_or_else(|| missing("power", laser.power.keys().cloned().collect()))?;
+    Ok((*kerf, *power))
 }
 
 /// The lines along which the middle of a beam of the given kerf cuts a sheet: outlines grown by half of it, openings and
@@ -33,13 +48,33 @@ pub fn beamed(sheet: &Sheet, beam: &Beamed<'_>) -> Result<Drawing, Error> {
         drawing.shapes.extend(marks(&placed.part));
         drawing.shapes.extend(cuts(placed, beam.kerf)?);
     }
-    drawing.notes[0] = format!(
-        "Lines stand half of the kerf of {:.3} mm beside the parts' edges, in the waste.",
-        beam.kerf
-    );
+    drawing.notes[0] = beside(beam.kerf);
     on_bed(&drawing, beam)?;
     drawing.shapes = in_order(drawing.shapes);
     Ok(drawing)
+}
+
+/// A drawing for someone else to cut whose lines are moved into the waste by half of the width of the cut that they said.
+/// Recesses and blind bores keep their own lines.
+pub fn allowed(sheet: &Sheet, beam: &Beamed<'_>) -> Result<Drawing, Error> {
+    let mut drawing = crate::drawing(sheet);
+    let kept = |shape: &Shape| {
+        matches!(
+            shape.layer,
+            Layer::Stock | Layer::Text | Layer::Mark | Layer::Recess
+        )
+    };
+    drawing.shapes.retain(kept);
+    for placed in &sheet.parts {
+        drawing.shapes.extend(cuts(placed, beam.kerf)?);
+    }
+    drawing.shapes.sort_by_key(|shape| shape.layer);
+    drawing.notes[0] = beside(beam.kerf);
+    Ok(drawing)
+}
+
+fn beside(kerf: f64) -> String {
+    format!("Lines stand half of the cut's width of {kerf:.3} mm beside the parts' edges, in the waste.")
 }
 
 /// The lines that a pen draws on a sheet, on the parts' own edges, in the order in which they are drawn.

@@ -4,7 +4,7 @@
 //! Programs stand in the sheet's frame, millimetres, Z 0 on the stock's face. An edge keeps its wood on the left, so the
 //! centre of the bit runs along the parallel on the right, one radius off: outside an outline, inside an opening.
 
-pub use beam::{Beamed, beamed, penned};
+pub use beam::{Beamed, allowed, beam_of, beamed, penned};
 pub use choose::{choose_bits, usable_feeds};
 pub use drawing::drawing;
 pub use error::Error;

@@ -7,11 +7,13 @@ pub use beam::{Beam, BeamPower, Dialect, Laser, LaserFile, Lift, Pen, PenFile};
 pub use caution::{Caution, cautions};
 pub use drawing::{Drawing, Figure, Layer, Shape};
 pub use machine::{
-    BitChange, Cut, DrawingFormat, DrawingMachine, Machine, Relief, Router, TabRule, Unit, Zero, ZeroHeight,
+    BitChange, Cut, DrawingFormat, DrawingMachine, FileLayout, Machine, Relief, Router, TabRule, Unit, Zero,
+    ZeroHeight,
 };
 pub use part::{Bore, Depth, Grain, Mark, MarkKind, Part, Recess};
 pub use program::{Move, Program, Tab, To};
 pub use sheet::{Placed, Sheet, Stock, StockGrain};
+pub use strokes::Stroke;
 pub use tool::{Bit, BitKind, Feeds};
 pub use verdict::{Finding, Verdict};
 
@@ -25,5 +27,6 @@ pub mod manifest;
 mod part;
 mod program;
 mod sheet;
+mod strokes;
 mod tool;
 mod verdict;

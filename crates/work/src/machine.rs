@@ -62,12 +62,8 @@ pub struct Router {
     pub longest_radius: f64,
     /// The most that one arc may turn, radians: half a turn at most.
     pub longest_arc: f64,
-    /// Whether its lines are numbered.
-    pub line_numbers: bool,
-    /// The longest line that its controller reads, in characters.
-    pub longest_line: usize,
-    /// Whether a % stands first and last.
-    pub percent: bool,
+    /// How its files are laid out.
+    pub layout: FileLayout,
     /// The word that starts its dust extraction or coolant; M9 stops it.
     pub extraction: Option<String>,
     /// Where it stands when it is done, in the sheet's frame; over its last cut where the shop does not say.
@@ -102,6 +98,17 @@ pub struct Router {
     pub closing_lines: Vec<String>,
     /// Places on the bed, in the bed's frame, that the bit keeps out of.
     pub keep_outs: Vec<Rect>,
+}
+
+/// How a router's files are laid out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FileLayout {
+    /// Whether their lines are numbered.
+    pub numbered: bool,
+    /// The longest line that the controller reads, in characters.
+    pub longest_line: usize,
+    /// Whether a % stands first and last.
+    pub percent: bool,
 }
 
 /// How bits are changed.

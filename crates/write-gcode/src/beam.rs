@@ -1,7 +1,6 @@
 //! Programs of a laser: no heights, and the beam out before every rapid.
 
 use crate::run::Run;
-use crate::strokes::strokes;
 use crate::{Error, check_decimals, check_lines, unit_name};
 use cintre_work::{Beam, BeamPower, Drawing, Laser, Layer};
 use cintre_write::trimmed;
@@ -45,7 +44,7 @@ pub fn write_beam(
         .opening_lines
         .iter()
         .for_each(|line| run.line(line.clone()));
-    for stroke in strokes(drawing) {
+    for stroke in drawing.strokes() {
         let beam = match stroke.layer {
             Layer::Mark | Layer::Text => power.mark,
             _ => power.cut,

@@ -18,7 +18,6 @@ mod beam;
 mod grid;
 mod pen;
 mod run;
-mod strokes;
 
 /// Heights closer than this are one, mm: far below what any machine resolves.
 const SAME_HEIGHT: f64 = 1e-6;
@@ -115,7 +114,10 @@ pub fn write(
         most: router.longest_arc,
     };
     let mut run = Run::new(grid, router.zero.at, lift, arcs);
-    run.comments(titles(programs, router).iter().chain(head), router.longest_line);
+    run.comments(
+        titles(programs, router).iter().chain(head),
+        router.layout.longest_line,
+    );
     run.modes();
     router
         .opening_lines
@@ -156,14 +158,16 @@ fn bit_in(run: &mut Run, program: &Program, router: &Router, number: usize) -> R
                 .number
                 .ok_or_else(|| Error::NoNumber(program.bit.clone()))?;
             run.line(format!("T{tool} M6"));
+            over_the_work(run, router)?;
         }
         BitChange::Pause if number > 0 => {
             let put = [
                 format!("isolate the machine, put in {}", bit_words(program)),
                 "set Z 0 again for its length, then go on".to_owned(),
             ];
-            run.comments(put.iter(), router.longest_line);
+            run.comments(put.iter(), router.layout.longest_line);
             run.line("M0".to_owned());
+            over_the_work(run, router)?;
         }
         BitChange::Pause | BitChange::File => {}
     }
@@ -177,6 +181,12 @@ fn bit_in(run: &mut Run, program: &Program, router: &Router, number: usize) -> R
     Ok(())
 }
 
+/// Up to the safe height again after a change, wherever the bit has been moved to.
+fn over_the_work(run: &mut Run, router: &Router) -> Result<(), NotFinite> {
+    run.forget();
+    run.height(router.safe_height)
+}
+
 /// The file's bytes, its lines numbered and between percent signs where the router wants that.
 fn finished(run: Run, router: &Router) -> Result<Vec<u8>, Error> {
     let mut number = 0;
@@ -184,20 +194,20 @@ fn finished(run: Run, router: &Router) -> Result<Vec<u8>, Error> {
         .finish()
         .into_iter()
         .map(|line| {
-            if !router.line_numbers || line.starts_with('(') {
+            if !router.layout.numbered || line.starts_with('(') {
                 return line;
             }
             number += NUMBERED_BY;
             format!("N{number} {line}")
         })
         .collect();
-    if let Some(line) = lines.iter().find(|line| line.len() > router.longest_line) {
+    if let Some(line) = lines.iter().find(|line| line.len() > router.layout.longest_line) {
         return Err(Error::LongLine {
             line: line.clone(),
-            longest: router.longest_line,
+            longest: router.layout.longest_line,
         });
     }
-    if router.percent {
+    if router.layout.percent {
         lines.insert(0, "%".to_owned());
         lines.push("%".to_owned());
     }

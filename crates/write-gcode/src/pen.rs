@@ -1,7 +1,6 @@
 //! Programs of a pen: it is up before every rapid, and down only along its lines.
 
 use crate::run::Run;
-use crate::strokes::strokes;
 use crate::{Error, LEAST_FEED, check_decimals, check_lines, unit_name};
 use cintre_work::{Drawing, Lift, Pen};
 use cintre_write::trimmed;
@@ -32,7 +31,7 @@ pub fn write_pen(drawing: &Drawing, pen: &Pen, head: &[String]) -> Result<Vec<u8
         .iter()
         .for_each(|line| run.line(line.clone()));
     lifted(&mut run, pen)?;
-    for stroke in strokes(drawing) {
+    for stroke in drawing.strokes() {
         run.across(stroke.start())?;
         lowered(&mut run, pen)?;
         for piece in &stroke.pieces {

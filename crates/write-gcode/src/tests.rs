@@ -1,8 +1,10 @@
 //! Programs read back by a small reader of their own.
 
+mod dialects;
+
 use crate::{Error, write};
 use cintre_geometry::{Piece, Point};
-use cintre_work::{BitChange, Cut, Move, Program, Relief, Router, To, Unit, Zero, ZeroHeight};
+use cintre_work::{BitChange, Cut, FileLayout, Move, Program, Relief, Router, To, Unit, Zero, ZeroHeight};
 use proptest::prelude::*;
 
 fn router(units: Unit, decimals: usize) -> Router {
@@ -21,9 +23,11 @@ fn router(units: Unit, decimals: usize) -> Router {
         arcs: true,
         longest_radius: 60_000.0,
         longest_arc: std::f64::consts::PI,
-        line_numbers: false,
-        longest_line: 70,
-        percent: false,
+        layout: FileLayout {
+            numbered: false,
+            longest_line: 70,
+            percent: false,
+        },
         extraction: None,
         park: None,
         speeds: (8000.0, 24_000.0),
