@@ -173,6 +173,12 @@ const ROUTER: &[Field] = &[
         "how inside corners that must seat a square edge are relieved",
     ),
     default(
+        "mark-depth",
+        LENGTH_OR_0,
+        "0.5 mm",
+        "how deep marks and lettering are scribed by a vee bit or a fine straight one; 0 scribes none",
+    ),
+    default(
         "rapid",
         Kind::Feed,
         "5000 mm",
