@@ -34,12 +34,20 @@ fn shapes_of(part: &Part) -> Vec<Shape> {
         layer,
         figure: Figure::Closed(outline.clone()),
     };
-    let marks = part.marks.iter().map(|m| Shape {
-        layer: match m.kind {
-            MarkKind::Line => Layer::Mark,
-            MarkKind::Text => Layer::Text,
-        },
-        figure: Figure::Open(m.path.clone()),
+    let marks = part.marks.iter().map(|m| {
+        let open = |layer| Shape {
+            layer,
+            figure: Figure::Open(m.path.clone()),
+        };
+        match m.kind {
+            MarkKind::Text => open(Layer::Text),
+            MarkKind::Line | MarkKind::Chamfer { .. } => open(Layer::Mark),
+            // A groove whose line bends too tightly for an edge is drawn as that line.
+            MarkKind::Groove { .. } => match m.groove() {
+                Some(Ok(room)) => closed(Layer::Recess, &room.outline),
+                _ => open(Layer::Mark),
+            },
+        }
     });
     let bores = part.bores.iter().map(|b| Shape {
         layer: Layer::Bore,

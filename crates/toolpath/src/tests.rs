@@ -1,8 +1,12 @@
 //! Whole sheets: a shop to cut them in, and what every plan must keep.
 
+mod bits;
 mod holes;
+mod marks;
+mod recesses;
 mod refusals;
 mod rules;
+mod sweep;
 
 use cintre_geometry::{Affine, Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_work::{

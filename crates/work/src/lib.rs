@@ -9,7 +9,7 @@ pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingMachine, Machine, Relief, Router, TabRule, Unit, Zero, ZeroHeight,
 };
 pub use part::{Bore, Depth, Grain, Mark, MarkKind, Part, Recess};
-pub use program::{Move, Program, Tab, To};
+pub use program::{Move, Program, Relieved, Tab, To};
 pub use sheet::{Placed, Sheet, Stock, StockGrain};
 pub use tool::{Bit, BitKind, Feeds};
 pub use verdict::{Finding, Verdict};
