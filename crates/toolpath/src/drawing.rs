@@ -29,12 +29,9 @@ pub fn drawing(sheet: &Sheet) -> Drawing {
     }
 }
 
-fn shapes_of(part: &Part) -> Vec<Shape> {
-    let closed = |layer, outline: &Outline| Shape {
-        layer,
-        figure: Figure::Closed(outline.clone()),
-    };
-    let marks = part.marks.iter().map(|m| {
+/// The marks of a part.
+pub(crate) fn marks(part: &Part) -> impl Iterator<Item = Shape> + '_ {
+    part.marks.iter().map(|m| {
         let open = |layer| Shape {
             layer,
             figure: Figure::Open(m.path.clone()),
@@ -44,11 +41,22 @@ fn shapes_of(part: &Part) -> Vec<Shape> {
             MarkKind::Line | MarkKind::Chamfer { .. } => open(Layer::Mark),
             // A groove whose line bends too tightly for an edge is drawn as that line.
             MarkKind::Groove { .. } => match m.groove() {
-                Some(Ok(room)) => closed(Layer::Recess, &room.outline),
+                Some(Ok(room)) => Shape {
+                    layer: Layer::Recess,
+                    figure: Figure::Closed(room.outline),
+                },
                 _ => open(Layer::Mark),
             },
         }
-    });
+    })
+}
+
+fn shapes_of(part: &Part) -> Vec<Shape> {
+    let closed = |layer, outline: &Outline| Shape {
+        layer,
+        figure: Figure::Closed(outline.clone()),
+    };
+    let marks = marks(part);
     let bores = part.bores.iter().map(|b| Shape {
         layer: Layer::Bore,
         figure: Figure::Circle {
