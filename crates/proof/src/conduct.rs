@@ -17,31 +17,8 @@ pub(crate) fn judge(run: &Run<'_>, sheet: &DesignSheet, router: &DesignRouter, r
     let Some(bit) = bit(run, sheet, report) else {
         return;
     };
-    let deepest = sheet.thickness + router.through + DEPTH;
-    worst(
-        run,
-        report,
-        |s| -s.lowest() - deepest,
-        |s| {
-            let below = -s.lowest() - sheet.thickness;
-            format!(
-                "it cuts {below:.2} mm below the underside; {:.2} mm is what the machine allows",
-                router.through
-            )
-        },
-    );
-    worst(
-        run,
-        report,
-        |s| -s.lowest() - bit.cutting_length - GOUGE,
-        |s| {
-            format!(
-                "it goes {:.2} mm deep with a bit that cuts {:.2} mm",
-                -s.lowest(),
-                bit.cutting_length
-            )
-        },
-    );
+    depths(run, sheet, router, report);
+    reach(run, bit, report);
     worst(run, report, plunged, |s| {
         format!("a rapid down to {:.2} mm below the face", -s.z.1)
     });
@@ -79,6 +56,62 @@ pub(crate) fn judge(run: &Run<'_>, sheet: &DesignSheet, router: &DesignRouter, r
             report,
             |s| entered(s, &barred, run.record.radius()) - PAST_EDGE,
             |_| format!("it comes into the place kept out of, from {x0:.1}, {y0:.1} to {x1:.1}, {y1:.1}"),
+        );
+    }
+}
+
+/// No cut goes deeper than the machine allows, or than the web that is to be left.
+fn depths(run: &Run<'_>, sheet: &DesignSheet, router: &DesignRouter, report: &mut Report) {
+    let web = router.leave_web;
+    let deepest = sheet.thickness + DEPTH + if web > 0.0 { -web } else { router.through };
+    worst(
+        run,
+        report,
+        |s| -s.lowest() - deepest,
+        |s| {
+            let below = -s.lowest() - sheet.thickness;
+            if web > 0.0 {
+                format!(
+                    "it leaves {:.2} mm of wood below it, where a web of {web:.2} mm is to stay",
+                    -below
+                )
+            } else {
+                let through = router.through;
+                format!(
+                    "it cuts {below:.2} mm below the underside; {through:.2} mm is what the machine allows"
+                )
+            }
+        },
+    );
+}
+
+/// No cut goes deeper than the bit's flutes, nor so deep that what holds the bit comes down to the stock: what stands beside a
+/// cut is as high as the face, and a cut is as narrow as its bit.
+fn reach(run: &Run<'_>, bit: &DesignBit, report: &mut Report) {
+    let length = bit.cutting_length;
+    worst(
+        run,
+        report,
+        |s| -s.lowest() - length - GOUGE,
+        |s| {
+            format!(
+                "it goes {:.2} mm deep with a bit that cuts {length:.2} mm",
+                -s.lowest()
+            )
+        },
+    );
+    if let Some(holder) = bit.holder.filter(|holder| holder.diameter > bit.diameter) {
+        worst(
+            run,
+            report,
+            |s| -s.lowest() - holder.above - GOUGE,
+            |s| {
+                format!(
+                    "it goes {:.2} mm deep, and what holds its bit begins {:.2} mm above the tip: that strikes the stock",
+                    -s.lowest(),
+                    holder.above
+                )
+            },
         );
     }
 }

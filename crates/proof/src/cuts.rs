@@ -3,6 +3,7 @@
 use crate::ProgramRecord;
 use cintre_geometry::{Piece, Point, Rect, Vec2};
 use cintre_read::{MoveKind, ReadMove};
+use cintre_work::design::DesignBit;
 
 /// A move of one of the sheet's programs, Z 0 on the face.
 #[derive(Clone, Copy, Debug)]
@@ -22,6 +23,7 @@ pub(crate) struct Cut {
     pub(crate) bounds: Rect,
     /// Its lowest Z.
     pub(crate) lowest: f64,
+    /// How far from its middle it cuts at the face, where it is widest.
     pub(crate) radius: f64,
 }
 
@@ -30,10 +32,15 @@ pub(crate) struct Cut {
 pub(crate) struct Run<'a> {
     pub(crate) record: &'a ProgramRecord,
     pub(crate) steps: Vec<Step>,
+    /// Whether its bit may only go straight down.
+    pub(crate) drill: bool,
+    /// How much wider a pointed bit cuts for each mm that it goes deeper; none where its sides are upright.
+    pub(crate) taper: Option<f64>,
 }
 
 impl<'a> Run<'a> {
-    pub(crate) fn new(record: &'a ProgramRecord, moves: &[ReadMove]) -> Self {
+    /// `bit` is the design's; none where the design does not know it.
+    pub(crate) fn new(record: &'a ProgramRecord, bit: Option<&DesignBit>, moves: &[ReadMove]) -> Self {
         let home = Vec2::new(record.origin[0], record.origin[1]);
         let steps = moves.iter().map(|m| Step {
             line: m.line,
@@ -48,7 +55,18 @@ impl<'a> Run<'a> {
         Self {
             record,
             steps: steps.collect(),
+            drill: bit.is_some_and(|b| b.drill),
+            taper: bit
+                .and_then(|b| b.angle)
+                .map(|angle| (angle.to_radians() / 2.0).tan()),
         }
+    }
+
+    /// How far from its middle the bit cuts at a height above or below its tip's, mm.
+    pub(crate) fn radius(&self, above_tip: f64) -> f64 {
+        let widest = self.record.radius();
+        self.taper
+            .map_or(widest, |taper| widest.min(taper * above_tip.max(0.0)))
     }
 
     /// What every move leaves below `height`, rapids too: a bit cuts however fast it goes.
@@ -60,7 +78,7 @@ impl<'a> Run<'a> {
                 piece,
                 bounds: piece.bounds(),
                 lowest: step.lowest(),
-                radius: self.record.radius(),
+                radius: self.radius(-step.lowest()),
             })
         })
     }

@@ -12,7 +12,6 @@ pub use folder::{
 pub use record::ProgramRecord;
 pub use sheet::prove_sheet;
 
-mod bores;
 mod conduct;
 mod cuts;
 mod distance;
@@ -20,10 +19,14 @@ mod drawing;
 mod folder;
 mod freed;
 mod gouge;
+mod hollows;
 mod leftover;
+mod level;
 mod lines;
+mod marks;
 mod reach;
 mod record;
+mod reliefs;
 mod report;
 mod sheet;
 mod tabs;

@@ -4,6 +4,7 @@ mod discs;
 mod drawings;
 mod folders;
 mod plates;
+mod recesses;
 
 use crate::{ProgramRecord, prove_sheet};
 use cintre_read::LengthUnit;
@@ -111,7 +112,7 @@ pub(super) fn said(verdict: &Verdict) -> String {
     verdict
         .findings
         .iter()
-        .map(|f| format!("{} {:?}\n", f.what, f.line))
+        .map(|f| format!("{} {:?} {:?}\n", f.what, f.line, f.at))
         .collect()
 }
 
