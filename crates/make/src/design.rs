@@ -43,7 +43,7 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
                 safe_height: router.safe_height,
                 through: router.through,
                 leave_web: 0.0,
-                mark_depth: (router.mark_depth > 0.0).then_some(router.mark_depth),
+                mark_depth: planned.road.as_ref().and_then(|road| road.scribed),
                 own_lines: [&router.opening_lines[..], &router.closing_lines].concat(),
                 keep_outs: router
                     .keep_outs

@@ -20,6 +20,8 @@ pub struct Plan {
     pub tabs: Vec<Tab>,
     /// The corners that are relieved.
     pub reliefs: Vec<Relieved>,
+    /// How deep marks are scribed, mm; none where they are left.
+    pub scribed: Option<f64>,
     /// About how long the machine runs, s: lengths over feeds, with the spindle's start; starting and stopping not counted.
     pub seconds: f64,
     /// What the joiner ought to know.
@@ -59,6 +61,7 @@ pub fn plan(sheet: &Sheet, router: &Router, bits: &[Bit]) -> Result<Plan, Error>
         programs,
         tabs: cuts.tabs,
         reliefs: cuts.reliefs,
+        scribed: chosen.scribe.map(|_| router.mark_depth),
         seconds,
         notes,
     })
