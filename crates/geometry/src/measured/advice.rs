@@ -35,8 +35,19 @@ pub struct Quarter {
     pub share_of_rise: f64,
     /// The shapes it speaks for, the nearest first; none if no common shape comes near.
     pub shapes: Vec<&'static str>,
-    /// Every shape that could have this span and this rise, with its own height there, the nearest first, mm.
-    pub compared: Vec<(&'static str, f64)>,
+    /// Every shape that could have this span and this rise, the nearest first.
+    pub compared: Vec<Likely>,
+}
+
+/// A shape that an opening could be by its span and rise.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Likely {
+    /// Its name.
+    pub shape: &'static str,
+    /// Its own height at a quarter of the span, mm.
+    pub height: f64,
+    /// Whether its crown is a point.
+    pub pointed: bool,
 }
 
 /// How the work is best made.
@@ -81,19 +92,31 @@ pub(super) fn quarter(points: &[Point]) -> Option<Quarter> {
     let (span, rise) = (cut.span, cut.rise);
     let soffit = Soffit::Curve(Arc::new(cut.curve));
     let height = f64::midpoint(soffit.height_at(-span / 4.0)?, soffit.height_at(span / 4.0)?);
-    let mut compared: Vec<(&'static str, f64)> = of_span_and_rise(span, rise)
+    let compared = of_span_and_rise(span, rise);
+    let mut compared: Vec<Likely> = compared
         .iter()
-        .filter_map(|arch| Some((arch.shape, arch.soffit.height_at(span / 4.0)?)))
+        .filter_map(|arch| {
+            Some(Likely {
+                shape: arch.shape,
+                height: arch.soffit.height_at(span / 4.0)?,
+                pointed: arch.figures().apex_slope.is_some(),
+            })
+        })
         .collect();
-    let off = |own: f64| (own - height).abs();
-    compared.sort_by(|a, b| off(a.1).total_cmp(&off(b.1)));
-    let nearest = compared.first().map_or(0.0, |shape| off(shape.1));
-    let near = |own: f64| off(own) <= WEAVE && off(own) - nearest <= QUARTER_READING;
-    let shapes = compared.iter().filter(|shape| near(shape.1));
+    let off = |likely: &Likely| (likely.height - height).abs();
+    compared.sort_by(|a, b| off(a).total_cmp(&off(b)));
+    // Whether its crown is a point is seen without measuring: shapes of the one kind do not put those of the other out.
+    let nearest = |pointed: bool| {
+        let kind = compared.iter().find(|likely| likely.pointed == pointed);
+        kind.map_or(0.0, off)
+    };
+    let near =
+        |likely: &&Likely| off(likely) <= WEAVE && off(likely) - nearest(likely.pointed) <= QUARTER_READING;
+    let shapes = compared.iter().filter(near).map(|likely| likely.shape).collect();
     Some(Quarter {
         height,
         share_of_rise: height / rise,
-        shapes: shapes.map(|shape| shape.0).collect(),
+        shapes,
         compared,
     })
 }
@@ -138,7 +161,7 @@ mod tests {
             found
                 .compared
                 .iter()
-                .any(|(shape, own)| *shape == "segmental" && (own - 241.34).abs() < 0.05)
+                .any(|own| own.shape == "segmental" && (own.height - 241.34).abs() < 0.05)
         );
     }
 
@@ -150,7 +173,10 @@ mod tests {
             radius: None,
         };
         let found = quarter(&taken(flat.arch())).unwrap();
-        assert_eq!(found.shapes, ["segmental", "catenary", "parabolic"]);
+        assert_eq!(
+            found.shapes,
+            ["segmental", "catenary", "parabolic", "four-centred"]
+        );
     }
 
     #[test]

@@ -4,7 +4,7 @@
 //! left springing to the right one. The springing line of the arch is the level through the lower of the first and last point:
 //! the line through the points is cut there, so that the arch covers the whole opening, and its origin is the middle of that cut.
 
-pub use advice::{Advice, JOINERY_OFF, MASONRY_OFF, Making, QUARTER_READING, Quarter, WEAVE};
+pub use advice::{Advice, JOINERY_OFF, Likely, MASONRY_OFF, Making, QUARTER_READING, Quarter, WEAVE};
 pub use circle::{ByThree, CircleFit, Clearing, best_circle, by_springings_and_crown, radius_change};
 pub use ellipse::{EllipseFit, LevelAxis, best_ellipse};
 pub use error::{FitError, LONGEST_RADIUS, SAME_POINT};
