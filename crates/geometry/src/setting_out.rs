@@ -1,8 +1,10 @@
 //! Figures by which an arch is set out by hand, most of all where a centre is out of reach.
 
 pub use ellipse::{EllipseByHand, Grown};
+pub use ways::{Fails, LONGEST_ARM, Verdict, Way, ways};
 
 mod ellipse;
+mod ways;
 
 use crate::arch::Arch;
 use crate::{Path, Point, Vec2};

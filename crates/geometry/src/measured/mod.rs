@@ -58,6 +58,8 @@ pub struct Survey {
     pub line: Line,
     /// How far the points stand off it.
     pub residuals: Residuals,
+    /// The circle through both springings and the crown alone, which is often taken in its place.
+    pub by_three: Option<ByThree>,
     /// What is advised.
     pub advice: Advice,
 }
@@ -166,6 +168,7 @@ impl Measured {
             origin: Point::new(x, self.springing()),
             line,
             residuals,
+            by_three: by_springings_and_crown(&self.points),
             advice: Advice { quarter, making },
         }
     }

@@ -11,7 +11,7 @@ pub(super) fn json(plan: &Plan) -> Value {
     let arches: Map<String, Value> = plan
         .arches
         .iter()
-        .map(|arch| (arch.name.clone(), arch_json(arch)))
+        .map(|arch| (arch.name.clone(), arch_json(arch, plan.room)))
         .collect();
     json!({
         "units": "mm",
@@ -21,7 +21,7 @@ pub(super) fn json(plan: &Plan) -> Value {
     })
 }
 
-fn arch_json(named: &NamedArch) -> Value {
+fn arch_json(named: &NamedArch, room: Option<[f64; 2]>) -> Value {
     let arch = &named.arch;
     let figures = arch.figures();
     let mut value = json!({
@@ -36,7 +36,7 @@ fn arch_json(named: &NamedArch) -> Value {
         "springing_lean_deg": figures.springing_lean.to_degrees(),
         "notes": arch.notes,
     });
-    setting_out::add(&mut value, named);
+    setting_out::add(&mut value, named, room);
     if let Some((depth, back)) = &named.ring {
         value["ring"] = json!({
             "depth": depth,
@@ -52,7 +52,7 @@ fn arch_json(named: &NamedArch) -> Value {
         });
     }
     if let Some(survey) = &named.survey {
-        value["measured"] = super::measured::json(survey);
+        value["measured"] = super::measured::json(survey, named.reading);
     }
     if named.fit.worst_error > 0.0 {
         value["tangent_arcs"] = json!({
