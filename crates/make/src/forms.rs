@@ -45,6 +45,7 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
                 PatternPiece::Inside => arch.fit.path.clone(),
                 PatternPiece::Ring => arch.edge().clone(),
             },
+            least_radius: arch.arch.soffit.least_radius(),
             fit_error: arch.fit.worst_error,
             piece: match p.piece {
                 PatternPiece::Inside => pattern::Piece::Inside { gap: p.gap },

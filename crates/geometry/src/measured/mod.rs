@@ -56,7 +56,9 @@ pub struct Survey {
     pub origin: Point,
     /// The line itself, in the frame of the points.
     pub line: Line,
-    /// How far the points stand off it.
+    /// The points, as they were taken.
+    pub points: Vec<Point>,
+    /// How far each of them stands off the line.
     pub residuals: Residuals,
     /// The circle through both springings and the crown alone, which is often taken in its place.
     pub by_three: Option<ByThree>,
@@ -167,6 +169,7 @@ impl Measured {
             arch,
             origin: Point::new(x, self.springing()),
             line,
+            points: self.points.clone(),
             residuals,
             by_three: by_springings_and_crown(&self.points),
             advice: Advice { quarter, making },
