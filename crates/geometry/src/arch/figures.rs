@@ -86,6 +86,9 @@ impl Arch {
         let Soffit::Path(path) = &self.soffit else {
             return Vec::new();
         };
+        if self.drawn_as_curve {
+            return Vec::new();
+        }
         let mut centres: Vec<_> = path
             .pieces()
             .filter_map(|arc| {

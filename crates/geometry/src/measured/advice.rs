@@ -33,7 +33,7 @@ pub struct Quarter {
     pub height: f64,
     /// That height as a share of the rise.
     pub share_of_rise: f64,
-    /// The shapes it speaks for, the nearest first; none if no common shape comes near.
+    /// The shapes it speaks for, the nearest first, those with a point after the others; none if no common shape comes near.
     pub shapes: Vec<&'static str>,
     /// Every shape that could have this span and this rise, the nearest first.
     pub compared: Vec<Likely>,
@@ -112,7 +112,9 @@ pub(super) fn quarter(points: &[Point]) -> Option<Quarter> {
     };
     let near =
         |likely: &&Likely| off(likely) <= WEAVE && off(likely) - nearest(likely.pointed) <= QUARTER_READING;
-    let shapes = compared.iter().filter(near).map(|likely| likely.shape).collect();
+    let mut spoken_for: Vec<&Likely> = compared.iter().filter(near).collect();
+    spoken_for.sort_by_key(|likely| likely.pointed);
+    let shapes = spoken_for.iter().map(|likely| likely.shape).collect();
     Some(Quarter {
         height,
         share_of_rise: height / rise,

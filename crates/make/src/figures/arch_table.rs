@@ -56,6 +56,9 @@ fn sizes(rows: &mut Rows, named: &NamedArch, figures: &Figures, shown: Shown) {
     let length = |mm| shown.length(mm);
     rows.put("span", &length(arch.span));
     rows.put("rise", &length(arch.rise));
+    if arch.drawn_as_curve {
+        rows.put("its line", "a curve, struck from no centres");
+    }
     for (i, centre) in figures.centres.iter().enumerate() {
         rows.put(&format!("radius {}", i + 1), &length(centre.radius));
         readings(rows, &[centre.radius], shown);

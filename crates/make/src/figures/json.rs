@@ -4,6 +4,7 @@ use super::setting_out;
 use crate::Plan;
 use crate::arches::NamedArch;
 use cintre_forms::{Figure, Form, Unit};
+use cintre_geometry::arch::Arch;
 use cintre_geometry::{Path, Piece, Point, Soffit};
 use serde_json::{Map, Value, json};
 
@@ -17,7 +18,7 @@ pub(super) fn json(plan: &Plan) -> Value {
         "units": "mm",
         "cautions": plan.cautions,
         "arches": arches,
-        "forms": plan.forms.iter().map(form).collect::<Vec<_>>(),
+        "forms": plan.forms.iter().map(|one| form(plan, one)).collect::<Vec<_>>(),
     })
 }
 
@@ -28,7 +29,7 @@ fn arch_json(named: &NamedArch, room: Option<[f64; 2]>) -> Value {
         "shape": arch.shape,
         "span": arch.span,
         "rise": arch.rise,
-        "pieces": pieces(&arch.soffit),
+        "pieces": pieces(arch),
         "developed_length": figures.developed_length,
         "area_above_springing": figures.area,
         "quarter_height": figures.quarter_height,
@@ -64,12 +65,10 @@ fn arch_json(named: &NamedArch, room: Option<[f64; 2]>) -> Value {
     value
 }
 
-fn pieces(soffit: &Soffit) -> Value {
-    match soffit {
-        Soffit::Path(line) => path(line),
-        Soffit::Curve(_) => {
-            json!([{ "kind": "curve", "start": point(soffit.start()), "end": point(soffit.end()) }])
-        }
+fn pieces(arch: &Arch) -> Value {
+    match &arch.soffit {
+        Soffit::Path(line) if !arch.drawn_as_curve => path(line),
+        soffit => json!([{ "kind": "curve", "start": point(soffit.start()), "end": point(soffit.end()) }]),
     }
 }
 
@@ -96,7 +95,7 @@ pub(super) fn point(p: Point) -> Value {
     json!([p.x, p.y])
 }
 
-fn form(form: &Form) -> Value {
+fn form(plan: &Plan, form: &Form) -> Value {
     let mut value = json!({ "form": form.kind, "arch": form.arch, "notes": form.notes });
     for figure in &form.figures {
         value[figure.name.replace([' ', '-'], "_")] = figure_value(figure);
@@ -106,6 +105,7 @@ fn form(form: &Form) -> Value {
         .iter()
         .map(|part| json!({ "name": part.name, "count": part.count, "fit_error": part.fit_error }));
     value["parts"] = parts.collect();
+    value["not_reached"] = super::not_reached::json(plan, form);
     value
 }
 

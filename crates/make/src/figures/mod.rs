@@ -4,6 +4,7 @@ mod arch_table;
 mod by_hand;
 mod json;
 mod measured;
+mod not_reached;
 mod readings;
 mod rows;
 mod setting_out;
