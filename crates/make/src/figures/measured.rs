@@ -113,23 +113,30 @@ pub(super) fn rows(rows: &mut Rows, survey: &Survey, reading: f64, shown: Shown)
         );
     }
     put("  advice", survey.advice.making.sentence().to_owned());
-    if let Some(quarter) = &survey.advice.quarter {
-        let line = |likely: &Likely| {
-            let off = quarter.height - likely.height;
-            let shape = if likely.pointed {
-                format!("{}, with a point", likely.shape)
-            } else {
-                likely.shape.to_owned()
-            };
-            vec![shape, length(likely.height), format!("{off:+.1} mm")]
-        };
-        let lines: Vec<_> = quarter.compared.iter().map(line).collect();
-        let title = format!(
-            "quarter heights of what it could be; measured {}",
-            length(quarter.height)
-        );
-        rows.columns(&title, &["", "would stand at", "measured differs by"], &lines);
-    }
+    quarters(rows, survey, shown);
+}
+
+/// What each shape that it could be would stand at over the quarter of its span.
+fn quarters(rows: &mut Rows, survey: &Survey, shown: Shown) {
+    let Some(quarter) = &survey.advice.quarter else {
+        return;
+    };
+    let line = |likely: &Likely| {
+        let off = quarter.height - likely.height;
+        let point = if likely.pointed { ", with a point" } else { "" };
+        vec![
+            format!("{}{point}", likely.shape),
+            shown.length(likely.height),
+            format!("{off:+.1} mm"),
+        ]
+    };
+    let lines: Vec<_> = quarter.compared.iter().map(line).collect();
+    let height = shown.length(quarter.height);
+    rows.columns(
+        &format!("quarter heights of what it could be; measured {height}"),
+        &["", "would stand at", "measured differs by"],
+        &lines,
+    );
 }
 
 const fn name(line: &Line) -> &'static str {
