@@ -7,11 +7,14 @@ use crate::Plan;
 use cintre_forms::{Figure, Form, Unit};
 
 pub(super) fn table(plan: &Plan, shown: Shown) -> String {
-    let mut lines = vec![plan.title.clone(), String::new(), "Cautions".to_owned()];
-    for caution in &plan.cautions {
-        lines.extend(hung("  - ", caution));
+    let mut lines = vec![plan.title.clone(), String::new()];
+    if !plan.cautions.is_empty() {
+        lines.push("Cautions".to_owned());
+        for caution in &plan.cautions {
+            lines.extend(hung("  - ", caution));
+        }
+        lines.push(String::new());
     }
-    lines.push(String::new());
     lines.extend(hung(
         "",
         &format!(
