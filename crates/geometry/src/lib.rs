@@ -44,3 +44,4 @@ pub mod setting_out;
 mod soffit;
 mod tidy;
 pub mod voussoirs;
+mod winding;

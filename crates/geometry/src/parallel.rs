@@ -135,7 +135,7 @@ fn keeps_distance(source: &Outline, found: &[Outline], to_right: f64) -> bool {
     let outside = source.is_counter_clockwise() == (to_right > 0.0);
     let close = to_right.abs() < PARALLEL_TOLERANCE;
     let far = |p: Point| (source.nearest(p).distance - to_right.abs()).abs() <= PARALLEL_TOLERANCE;
-    // The middle of a piece tells its side; its ends may lie on a chord of the edge, where rounding decides.
+    // The middle of a piece tells its side.
     let all_right = found.iter().flat_map(Outline::pieces).all(|piece| {
         fractions().all(|f| far(piece.point_at(f)))
             && (close || source.contains(piece.point_at(0.5)) != outside)

@@ -1,5 +1,7 @@
 //! Programs read back by a small reader of their own.
 
+mod dialects;
+
 use crate::{Error, write};
 use cintre_geometry::{Piece, Point};
 use cintre_work::{BitChange, Cut, FileLayout, Move, Program, Relief, Router, To, Unit, Zero, ZeroHeight};
