@@ -1,11 +1,11 @@
 //! Round holes: drilled, or wound out by a straight bit.
 
 use crate::choose::depth_of;
-use crate::lap::along;
-use crate::passes::{Passes, RAMP};
+use crate::passes::Passes;
 use crate::plan::APPROACH;
+use crate::run::along;
 use cintre_geometry::{Piece, Point, Vec2};
-use cintre_work::{Bit, Bore, Cut, Feeds, Move, To};
+use cintre_work::{Bit, Bore, Cut, Feeds, Move, Router, To};
 use std::f64::consts::PI;
 
 /// A bit whose end cuts may wind down this share of its diameter a turn, however tight the winding: at the ramp's angle a
@@ -62,8 +62,8 @@ pub(crate) fn pecks(centre: Point, depth: f64, feeds: &Feeds) -> Vec<Move> {
 
 /// Winds out a hole from [`APPROACH`] over the start of its first winding to a full turn on its floor, from the inside
 /// outward in as many windings as leave nothing between them. The first starts at [`winding_start`].
-pub(crate) fn windings(bore: &Bore, depth: f64, bit: &Bit, feeds: &Feeds, cut: Cut) -> Vec<Move> {
-    let sense = if cut == Cut::Climb { PI } else { -PI };
+pub(crate) fn windings(bore: &Bore, depth: f64, bit: &Bit, feeds: &Feeds, router: &Router) -> Vec<Move> {
+    let sense = if router.cut == Cut::Climb { PI } else { -PI };
     let mut moves = Vec::new();
     let radii = radii(bore.diameter, bit.diameter);
     for (k, &radius) in radii.iter().enumerate() {
@@ -92,7 +92,7 @@ pub(crate) fn windings(bore: &Bore, depth: f64, bit: &Bit, feeds: &Feeds, cut: C
                 },
             ]
         };
-        let gentle = 2.0 * PI * radius * RAMP.tan();
+        let gentle = 2.0 * PI * radius * router.ramp.tan();
         let least = if bit.plunges {
             PLUNGING_FALL * bit.diameter
         } else {

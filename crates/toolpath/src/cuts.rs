@@ -2,13 +2,11 @@
 
 use crate::bore::{by_drill, pecks, winding_start, windings};
 use crate::choose::{Chosen, depth_of};
-use crate::lap::{Cutting, laps};
-use crate::passes::{Passes, ramp_length};
-use crate::plan::APPROACH;
-use crate::road::Road;
+use crate::contour::Contour;
+use crate::profile::Profile;
 use crate::{Edge, Error, Note, tabs};
 use cintre_geometry::{Outline, Point, leftovers, parallel};
-use cintre_work::{Bit, Bore, Cut, Depth, Feeds, Move, Placed, Router, Stock, Tab};
+use cintre_work::{Bore, Depth, Feeds, Move, Placed, Router, Stock, Tab, TabRule};
 
 /// One cut: from over its start, at [`APPROACH`], to its foot.
 #[derive(Debug)]
@@ -20,12 +18,12 @@ pub(crate) struct OneCut {
 
 /// The cuts of a sheet, by the bit that makes them and in the order in which their kinds are made.
 #[derive(Debug, Default)]
-pub(crate) struct Cuts {
+pub(crate) struct Cuts<'a> {
     /// By drill, in the order of the drills chosen.
     pub(crate) drilled: Vec<Vec<OneCut>>,
     pub(crate) wound: Vec<OneCut>,
-    pub(crate) openings: Vec<OneCut>,
-    pub(crate) outlines: Vec<OneCut>,
+    /// Openings and outlines.
+    pub(crate) contours: Vec<Contour<'a>>,
     pub(crate) tabs: Vec<Tab>,
     pub(crate) notes: Vec<Note>,
 }
@@ -39,15 +37,36 @@ pub(crate) struct Setup<'a> {
     pub(crate) feeds: &'a Feeds,
 }
 
-impl Setup<'_> {
+impl<'a> Setup<'a> {
     /// How deep a through cut goes below the face, mm.
     fn needed(&self) -> f64 {
         self.stock.thickness + self.router.through
     }
+
+    /// How deep openings and outlines are cut below the face, mm: through, or to the web.
+    pub(crate) fn profile_depth(&self) -> f64 {
+        if self.router.leave_web > 0.0 {
+            self.stock.thickness - self.router.leave_web
+        } else {
+            self.needed()
+        }
+    }
+
+    /// The rule for tabs; none where the shop wants none, or a web holds everything.
+    pub(crate) fn tabs(&self) -> Option<TabRule> {
+        self.router.tabs.filter(|_| self.router.leave_web <= 0.0)
+    }
+
+    /// How far the bit stays from the edges of other parts where it is not cutting its own, mm.
+    pub(crate) fn clearance(&self) -> f64 {
+        let diameter = self.chosen.straight.diameter;
+        self.tabs()
+            .map_or(diameter, |rule| tabs::clearance(&rule, diameter))
+    }
 }
 
-impl Cuts {
-    pub(crate) fn of(parts: &[Placed], setup: &Setup<'_>) -> Result<Self, Error> {
+impl<'a> Cuts<'a> {
+    pub(crate) fn of(parts: &[Placed], setup: &Setup<'a>) -> Result<Self, Error> {
         let mut cuts = Self {
             drilled: setup.chosen.drills.iter().map(|_| Vec::new()).collect(),
             ..Self::default()
@@ -63,16 +82,14 @@ impl Cuts {
                 cuts.bore(&owner, Edge::Bore(k), bore, setup)?;
             }
             for (k, opening) in placed.part.openings.iter().enumerate() {
-                let made = cuts.profile(&owner, Edge::Opening(k), &opening.oriented(false), setup)?;
-                cuts.openings.extend(made);
+                cuts.profile(&owner, Edge::Opening(k), &opening.oriented(false), setup)?;
             }
-            let made = cuts.profile(&owner, Edge::Outline, &placed.part.outline.oriented(true), setup)?;
-            cuts.outlines.extend(made);
+            cuts.profile(&owner, Edge::Outline, &placed.part.outline.oriented(true), setup)?;
         }
         Ok(cuts)
     }
 
-    fn bore(&mut self, owner: &Owner<'_>, edge: Edge, bore: &Bore, setup: &Setup<'_>) -> Result<(), Error> {
+    fn bore(&mut self, owner: &Owner<'_>, edge: Edge, bore: &Bore, setup: &Setup<'a>) -> Result<(), Error> {
         let part = owner.name;
         let depth = depth_of(bore, setup.needed());
         let thickness = setup.stock.thickness;
@@ -104,10 +121,9 @@ impl Cuts {
         } else if bore.depth == Depth::Through && bore.diameter > 2.0 * bit.diameter {
             // A core would come loose: it is held by tabs as an opening's is.
             let circle = Outline::circle(bore.centre, bore.diameter / 2.0).reversed();
-            let made = self.profile(owner, edge, &circle, setup)?;
-            self.openings.extend(made);
+            self.profile(owner, edge, &circle, setup)?;
         } else {
-            let moves = windings(bore, depth, bit, setup.feeds, setup.router.cut);
+            let moves = windings(bore, depth, bit, setup.feeds, setup.router);
             self.wound.push(OneCut {
                 part: part.to_owned(),
                 start: winding_start(bore, bit),
@@ -123,8 +139,8 @@ impl Cuts {
         owner: &Owner<'_>,
         edge: Edge,
         outline: &Outline,
-        setup: &Setup<'_>,
-    ) -> Result<Vec<OneCut>, Error> {
+        setup: &Setup<'a>,
+    ) -> Result<(), Error> {
         let part = owner.name;
         let bit = setup.chosen.straight;
         let radius = bit.diameter / 2.0;
@@ -138,127 +154,49 @@ impl Cuts {
             depth: most.depth,
             at: most.at,
         }));
-        let passes = Passes::of(setup.needed(), setup.feeds.depth);
-        let ramp = ramp_length(APPROACH + passes.step);
-        let mut made = Vec::new();
-        for centre in centres {
-            let run = match setup.router.cut {
-                Cut::Conventional => centre,
-                Cut::Climb => centre.reversed(),
-            };
-            let road = Road::starting_well(&run, ramp);
-            let tabs = self.tabs(owner, edge, (outline, &road), ramp, setup)?;
-            let cutting = Cutting {
-                feeds: setup.feeds,
-                plunges: bit.plunges,
-                tabs: &tabs,
-                top: setup
-                    .router
-                    .tabs
-                    .map_or(0.0, |rule| rule.height - setup.stock.thickness),
-            };
-            let moves = laps(&road, passes, &cutting);
-            made.push(OneCut {
-                part: part.to_owned(),
-                start: road.start(),
-                moves,
-            });
-        }
-        Ok(made)
-    }
-
-    /// The tabs of one road; none where the shop wants none, or where nothing but chips comes out of an opening.
-    fn tabs(
-        &mut self,
-        owner: &Owner<'_>,
-        edge: Edge,
-        (outline, road): (&Outline, &Road),
-        ramp: f64,
-        setup: &Setup<'_>,
-    ) -> Result<Vec<crate::lap::Span>, Error> {
-        let Some(rule) = setup.router.tabs else {
-            return Ok(Vec::new());
+        let profile = Profile {
+            owner,
+            edge,
+            outline,
+            setup,
         };
-        let part = owner.name;
-        if edge != Edge::Outline && !has_slug(part, edge, outline, setup.chosen.straight)? {
-            return Ok(Vec::new());
+        for centre in &centres {
+            let made = profile.made(centre)?;
+            self.contours.push(made.contour);
+            self.tabs.extend(made.tabs);
+            self.notes.extend(made.notes);
         }
-        let thickness = setup.stock.thickness;
-        if rule.height >= thickness {
-            return Err(Error::TabHeight {
-                height: rule.height,
-                thickness,
-            });
-        }
-        let diameter = setup.chosen.straight.diameter;
-        let neighbours = if edge == Edge::Outline {
-            &owner.neighbours[..]
-        } else {
-            &[]
-        };
-        let clearance = tabs::clearance(&rule, diameter);
-        let clear = |p: Point| neighbours.iter().all(|n| n.nearest(p).distance >= clearance);
-        let placed = tabs::place(road, (&rule, diameter), ramp, &clear);
-        if placed.spans.is_empty() && !neighbours.is_empty() {
-            // From edge to edge: this cut's own half and the room that the tab's middle needs.
-            let needed = clearance + diameter / 2.0;
-            return Err(Error::NoTabs {
-                part: part.to_owned(),
-                needed,
-            });
-        }
-        if placed.spans.len() < placed.wanted {
-            self.notes.push(Note::FewTabs {
-                part: part.to_owned(),
-                edge,
-                wanted: placed.wanted,
-                placed: placed.spans.len(),
-            });
-        }
-        if placed.near_corners {
-            self.notes.push(Note::TabsNearCorners {
-                part: part.to_owned(),
-                edge,
-            });
-        }
-        self.tabs.extend(placed.spans.iter().map(|s| Tab {
-            part: part.to_owned(),
-            at: outline.nearest(road.point_at(s.from.midpoint(s.to))).point,
-            width: rule.width,
-            height: rule.height,
-        }));
-        Ok(placed.spans)
+        Ok(())
     }
 }
 
-/// The part whose edges are cut, and the outlines of others that stand so near that their cuts could take its tabs away.
-struct Owner<'a> {
-    name: &'a str,
-    neighbours: Vec<&'a Outline>,
+/// The part whose edges are cut, and what stands near it.
+pub(crate) struct Owner<'a> {
+    pub(crate) name: &'a str,
+    /// The outlines of others that stand so near that their cuts could take its tabs away.
+    pub(crate) neighbours: Vec<&'a Outline>,
+    /// Every edge of theirs.
+    pub(crate) edges: Vec<&'a Outline>,
 }
 
 impl<'a> Owner<'a> {
     fn of(placed: &'a Placed, parts: &'a [Placed], setup: &Setup<'_>) -> Self {
-        let diameter = setup.chosen.straight.diameter;
-        let near = setup
-            .router
-            .tabs
-            .map_or(0.0, |rule| tabs::clearance(&rule, diameter) + diameter);
+        // Two diameters: as far as a way in or out reaches.
+        let near = setup.clearance() + 2.0 * setup.chosen.straight.diameter;
         let bounds = placed.part.outline.bounds().inflate(near, near);
-        let others = parts
+        let others: Vec<&Placed> = parts
             .iter()
-            .filter(|other| other.name != placed.name)
-            .map(|other| &other.part.outline);
+            .filter(|other| other.name != placed.name && other.part.outline.bounds().overlaps(bounds))
+            .collect();
+        let edges = others
+            .iter()
+            .flat_map(|o| std::iter::once(&o.part.outline).chain(&o.part.openings));
         Self {
             name: &placed.name,
-            neighbours: others.filter(|o| o.bounds().overlaps(bounds)).collect(),
+            neighbours: others.iter().map(|o| &o.part.outline).collect(),
+            edges: edges.collect(),
         }
     }
-}
-
-/// Whether wood is left standing inside an opening when the bit has gone round it.
-fn has_slug(part: &str, edge: Edge, opening: &Outline, bit: &Bit) -> Result<bool, Error> {
-    Ok(!parallels(part, edge, opening, bit.diameter)?.is_empty())
 }
 
 /// The parallels of an edge on the right of its travel.

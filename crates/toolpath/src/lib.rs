@@ -4,25 +4,32 @@
 //! Programs stand in the sheet's frame, millimetres, Z 0 on the stock's face. An edge keeps its wood on the left, so the
 //! centre of the bit runs along the parallel on the right, one radius off: outside an outline, inside an opening.
 
+pub use chips::{Chips, RUBS, chip, starting_chips};
 pub use choose::{choose_bits, usable_feeds};
 pub use drawing::drawing;
 pub use error::Error;
 pub use note::{Edge, Note};
-pub use passes::{Passes, RAMP, ramp_length};
+pub use order::tour;
+pub use passes::{Passes, ramp_length};
 pub use plan::{APPROACH, Plan, plan};
 
 mod bore;
 mod bounds;
+mod chips;
 mod choose;
+mod contour;
 mod cuts;
 mod drawing;
 mod error;
 mod lap;
+mod lead;
 mod note;
 mod order;
 mod passes;
 mod plan;
+mod profile;
 mod road;
+mod run;
 mod tabs;
 mod time;
 

@@ -2,8 +2,8 @@
 
 use crate::choose::{Chosen, usable_feeds};
 use crate::cuts::{Cuts, OneCut, Setup};
-use crate::order::{end, nearest_first};
-use crate::{Error, Note, bounds, time};
+use crate::order::{Work, arranged, end};
+use crate::{Error, Note, bounds, chips, time};
 use cintre_geometry::Point;
 use cintre_work::{Bit, Feeds, Move, Part, Program, Router, Sheet, Tab, To};
 
@@ -17,8 +17,10 @@ pub struct Plan {
     pub programs: Vec<Program>,
     /// The tabs that hold the parts, of all programs.
     pub tabs: Vec<Tab>,
-    /// About how long the machine runs, s: lengths over feeds, with the spindle's start; starting and stopping not counted.
+    /// About how long the machine runs, s: every move at its feed, gaining and losing speed, and the spindle's starts.
     pub seconds: f64,
+    /// The same for each program, s.
+    pub program_seconds: Vec<f64>,
     /// What the joiner ought to know.
     pub notes: Vec<Note>,
 }
@@ -26,11 +28,13 @@ pub struct Plan {
 /// Plans a sheet: which bit goes where, how deep and in which order. `bits` are those that the router holds, or those that
 /// [`crate::choose_bits`] chose for the whole job.
 ///
-/// Holes come first, then openings, then outlines, each time the nearest next; every travel is at the safe height.
+/// Holes come first, then openings and outlines by a short way: whatever lies inside of something before it, so that nothing
+/// is cut after it has come loose. Every travel is at the safe height.
 pub fn plan(sheet: &Sheet, router: &Router, bits: &[Bit]) -> Result<Plan, Error> {
     let stock = &sheet.stock;
     bounds::on_stock(sheet)?;
     travels_deep_enough(sheet, router)?;
+    leaves_wood_to_cut(sheet, router)?;
     let parts: Vec<&Part> = sheet.parts.iter().map(|p| &p.part).collect();
     let chosen = Chosen::for_parts(&parts, stock, router, bits)?;
     let setup = Setup {
@@ -47,20 +51,28 @@ pub fn plan(sheet: &Sheet, router: &Router, bits: &[Bit]) -> Result<Plan, Error>
     let cuts = Cuts::of(&sheet.parts, &setup)?;
     let mut programs = Vec::new();
     for ((drill, feeds), holes) in chosen.drills.iter().zip(&setup.drill_feeds).zip(cuts.drilled) {
-        programs.extend(program(sheet, router, (drill, feeds), vec![holes])?);
+        programs.extend(program(
+            sheet,
+            router,
+            (drill, feeds),
+            vec![as_they_stand(holes)],
+        )?);
     }
-    let stages = vec![cuts.wound, cuts.openings, cuts.outlines];
+    let contours = cuts.contours.iter().map(Work::Round).collect();
+    let stages = vec![as_they_stand(cuts.wound), contours];
     programs.extend(program(sheet, router, (chosen.straight, setup.feeds), stages)?);
-    let seconds = programs
+    let program_seconds: Vec<f64> = programs
         .iter()
-        .map(|p| router.spindle_delay + time::seconds(p, router.safe_height))
-        .sum();
+        .map(|p| router.spindle_delay + time::seconds(p, router))
+        .collect();
     let mut notes = cuts.notes;
+    notes.extend(chips::note(chosen.straight, setup.feeds, &stock.material, router).map(Note::Chips));
     notes.extend(general(sheet, router));
     Ok(Plan {
         programs,
         tabs: cuts.tabs,
-        seconds,
+        seconds: program_seconds.iter().sum(),
+        program_seconds,
         notes,
     })
 }
@@ -77,24 +89,43 @@ fn travels_deep_enough(sheet: &Sheet, router: &Router) -> Result<(), Error> {
     }
 }
 
+/// A web thinner than the stock.
+fn leaves_wood_to_cut(sheet: &Sheet, router: &Router) -> Result<(), Error> {
+    let (web, thickness) = (router.leave_web, sheet.stock.thickness);
+    if web >= thickness {
+        return Err(Error::Web { web, thickness });
+    }
+    Ok(())
+}
+
+fn as_they_stand<'c, 'a>(cuts: Vec<OneCut>) -> Vec<Work<'c, 'a>> {
+    cuts.into_iter().map(Work::Fixed).collect()
+}
+
 /// What is to be known of the sheet as a whole.
 fn general(sheet: &Sheet, router: &Router) -> impl Iterator<Item = Note> + use<> {
     let count = sheet.parts.iter().map(|p| p.part.marks.len()).sum();
     let marks = (count > 0).then_some(Note::MarksLeft { count });
-    let tabs = router.tabs.is_none().then_some(Note::NoTabs);
-    marks.into_iter().chain(tabs)
+    let held = if router.leave_web > 0.0 {
+        Some(Note::Web {
+            thickness: router.leave_web,
+        })
+    } else {
+        router.tabs.is_none().then_some(Note::NoTabs)
+    };
+    marks.into_iter().chain(held)
 }
 
-/// One bit's run: stage after stage, within each the nearest next. None where it has nothing to do.
+/// One bit's run: stage after stage, each by a short way. None where it has nothing to do.
 fn program(
     sheet: &Sheet,
     router: &Router,
     (bit, feeds): (&Bit, &Feeds),
-    stages: Vec<Vec<OneCut>>,
+    stages: Vec<Vec<Work<'_, '_>>>,
 ) -> Result<Option<Program>, Error> {
     let (mut here, mut moves) = (Point::ZERO, Vec::new());
     for stage in stages {
-        for cut in nearest_first(stage, here) {
+        for cut in arranged(stage, here) {
             bounds::on_bed(&cut, router, bit.diameter / 2.0)?;
             here = end(&cut);
             let rapid = |end: Point, z: f64| Move {

@@ -2,6 +2,7 @@
 
 mod holes;
 mod refusals;
+mod roads;
 mod rules;
 
 use cintre_geometry::{Affine, Outline, Piece, Point, Rect, Vec2, Vertex};
@@ -20,7 +21,7 @@ const TABS: TabRule = TabRule {
     ramped: false,
 };
 
-fn bit(name: &str, kind: BitKind, diameter: f64) -> Bit {
+pub(crate) fn bit(name: &str, kind: BitKind, diameter: f64) -> Bit {
     let feeds = Feeds {
         speed: 16000.0,
         feed: 3200.0,
@@ -39,7 +40,7 @@ fn bit(name: &str, kind: BitKind, diameter: f64) -> Bit {
     }
 }
 
-fn router() -> Router {
+pub(crate) fn router() -> Router {
     Router {
         name: "table".to_owned(),
         bed: (2500.0, 1300.0),

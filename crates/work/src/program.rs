@@ -60,4 +60,6 @@ pub struct Tab {
     pub width: f64,
     /// Its height above the underside, mm.
     pub height: f64,
+    /// How far along the edge each of its sides slopes down to the underside, mm; 0 where they are upright.
+    pub flank: f64,
 }
