@@ -23,6 +23,7 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
             at: [tab.at.x, tab.at.y],
             width: tab.width,
             height: tab.height,
+            flank: 0.0,
         });
         (tabs.collect(), planned.bits.iter().map(bit).collect())
     });
@@ -40,6 +41,8 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
                 bed: [router.bed.0, router.bed.1],
                 safe_height: router.safe_height,
                 through: router.through,
+                leave_web: 0.0,
+                mark_depth: None,
                 own_lines: [&router.opening_lines[..], &router.closing_lines].concat(),
                 keep_outs: router
                     .keep_outs
@@ -57,6 +60,8 @@ fn bit(bit: &Bit) -> DesignBit {
         diameter: bit.diameter,
         cutting_length: bit.cutting_length,
         drill: bit.kind == BitKind::Drill,
+        angle: None,
+        holder: None,
     }
 }
 
@@ -94,6 +99,7 @@ fn part(placed: &Placed) -> DesignPart {
             })
             .collect(),
         marks: marks.iter().map(|m| open_chain(&m.path)).collect(),
+        reliefs: Vec::new(),
         fit_error: *fit_error,
     }
 }

@@ -46,6 +46,8 @@ pub(super) fn bit(name: &str, diameter: f64, drill: bool) -> DesignBit {
         diameter,
         cutting_length: 20.0,
         drill,
+        angle: None,
+        holder: None,
     }
 }
 
@@ -55,6 +57,7 @@ pub(super) fn disc() -> DesignSheet {
         at: [x, 100.0],
         width: 8.0,
         height: 5.0,
+        flank: 0.0,
     };
     DesignSheet {
         id: "sheet-1".to_owned(),
@@ -67,6 +70,7 @@ pub(super) fn disc() -> DesignSheet {
             bores: Vec::new(),
             recesses: Vec::new(),
             marks: Vec::new(),
+            reliefs: Vec::new(),
             fit_error: 0.0,
         }],
         tabs: vec![tab(150.0), tab(50.0)],
@@ -77,6 +81,8 @@ pub(super) fn disc() -> DesignSheet {
             bed: [2500.0, 1300.0],
             safe_height: 12.0,
             through: 0.3,
+            leave_web: 0.0,
+            mark_depth: None,
             keep_outs: Vec::new(),
         }),
     }
