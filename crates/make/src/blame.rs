@@ -89,6 +89,8 @@ impl Planner<'_> {
             E::TooShort { bit: name, .. } => bit(name, "cutting-length"),
             E::NoStraightBit { .. } => machine("bits"),
             E::TabHeight { .. } => machine("tabs"),
+            E::Web { .. } => machine("leave-web"),
+            E::Finish { .. } => machine("finish"),
             E::TravelZ { .. } => machine("travel-z"),
             E::NoTabs { .. } => Some(self.shop.house.places.at("spacing")),
             _ => None,
@@ -114,6 +116,8 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::NoMotion { .. }
         | E::Speed { .. }
         | E::TabHeight { .. }
+        | E::Web { .. }
+        | E::Finish { .. }
         | E::TravelZ { .. } => None,
     }
 }
