@@ -27,22 +27,30 @@ pub(crate) struct Cut {
     pub(crate) radius: f64,
 }
 
-/// The moves of one program.
+/// The moves of one bit.
 #[derive(Clone, Debug)]
-pub(crate) struct Run<'a> {
-    pub(crate) record: &'a ProgramRecord,
+pub(crate) struct Run {
     pub(crate) steps: Vec<Step>,
+    /// How far from its middle the bit cuts, at its widest.
+    pub(crate) widest: f64,
     /// Whether its bit may only go straight down.
     pub(crate) drill: bool,
     /// How much wider a pointed bit cuts for each mm that it goes deeper; none where its sides are upright.
     pub(crate) taper: Option<f64>,
 }
 
-impl<'a> Run<'a> {
-    /// `bit` is the design's; none where the design does not know it.
-    pub(crate) fn new(record: &'a ProgramRecord, bit: Option<&DesignBit>, moves: &[ReadMove]) -> Self {
+impl Run {
+    /// The moves of one of a program's bits, the `number`th that is put in, counted from 0. `bit` is the design's; none where the
+    /// design does not know it.
+    pub(crate) fn new(
+        record: &ProgramRecord,
+        number: usize,
+        bit: Option<&DesignBit>,
+        moves: &[ReadMove],
+    ) -> Self {
         let home = Vec2::new(record.origin[0], record.origin[1]);
-        let steps = moves.iter().map(|m| Step {
+        let own = moves.iter().filter(|m| m.bit == number);
+        let steps = own.map(|m| Step {
             line: m.line,
             rapid: m.kind == MoveKind::Rapid,
             piece: Piece {
@@ -52,9 +60,10 @@ impl<'a> Run<'a> {
             },
             z: (m.from.z - record.top, m.to.z - record.top),
         });
+        let widest = record.bits().nth(number).map_or(0.0, |bit| bit.diameter / 2.0);
         Self {
-            record,
             steps: steps.collect(),
+            widest,
             drill: bit.is_some_and(|b| b.drill),
             taper: bit
                 .and_then(|b| b.angle)
@@ -62,11 +71,20 @@ impl<'a> Run<'a> {
         }
     }
 
+    /// Of steps whose cuts are as wide all the way down.
+    pub(crate) const fn upright(steps: Vec<Step>, widest: f64) -> Self {
+        Self {
+            steps,
+            widest,
+            drill: false,
+            taper: None,
+        }
+    }
+
     /// How far from its middle the bit cuts at a height above or below its tip's, mm.
     pub(crate) fn radius(&self, above_tip: f64) -> f64 {
-        let widest = self.record.radius();
         self.taper
-            .map_or(widest, |taper| widest.min(taper * above_tip.max(0.0)))
+            .map_or(self.widest, |taper| self.widest.min(taper * above_tip.max(0.0)))
     }
 
     /// What every move leaves below `height`, rapids too: a bit cuts however fast it goes.

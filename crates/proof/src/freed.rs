@@ -8,13 +8,7 @@ use crate::{LEFTOVER, ProgramRecord, distance};
 use cintre_geometry::{Outline, Path, Piece};
 
 /// A part without tabs moves once its outline is cut through, so nothing may cut it after that.
-pub(crate) fn judge(
-    part: &Wood<'_>,
-    runs: &[Run<'_>],
-    thickness: f64,
-    tabs: &[Held<'_>],
-    report: &mut Report,
-) {
+pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], thickness: f64, tabs: &[Held<'_>], report: &mut Report) {
     if !tabs.is_empty() {
         return;
     }

@@ -20,7 +20,7 @@ struct Bite {
 }
 
 /// The worst bite that a program takes out of each part.
-pub(crate) fn judge(run: &Run<'_>, parts: &[Wood<'_>], marks: &Marks, report: &mut Report) {
+pub(crate) fn judge(run: &Run, parts: &[Wood<'_>], marks: &Marks, report: &mut Report) {
     let shallow: Vec<Cut> = run.below(-GOUGE).filter(|cut| !marks.allow(cut)).collect();
     for part in parts {
         let worst = part
@@ -53,7 +53,7 @@ pub(crate) fn judge(run: &Run<'_>, parts: &[Wood<'_>], marks: &Marks, report: &m
 }
 
 /// The worst bite into one level of a part.
-fn worst(run: &Run<'_>, shallow: &[Cut], part: &Wood<'_>, level: &Level) -> Option<Bite> {
+fn worst(run: &Run, shallow: &[Cut], part: &Wood<'_>, level: &Level) -> Option<Bite> {
     let deeper: Vec<Cut>;
     let cuts = if level.over > 0.0 {
         deeper = run.below(-level.over - DEPTH).collect();

@@ -20,7 +20,7 @@ const AT_WALL: f64 = 0.25;
 const IN_CORNER: f64 = 0.2;
 
 /// Whether every hollow of a part comes out to its depth and its width.
-pub(crate) fn judge(part: &Wood<'_>, runs: &[Run<'_>], report: &mut Report) {
+pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], report: &mut Report) {
     for hollow in &part.hollows {
         let cuts = at_floor(hollow, runs);
         let word = hollow.word;
@@ -50,7 +50,7 @@ pub(crate) fn judge(part: &Wood<'_>, runs: &[Run<'_>], report: &mut Report) {
 
 /// What of the programs comes down to a hollow's floor near it, and whether it tells which corners a bit can reach: a drill
 /// does not, nor a cut that only passes by.
-fn at_floor(hollow: &Hollow, runs: &[Run<'_>]) -> Vec<(Cut, bool)> {
+fn at_floor(hollow: &Hollow, runs: &[Run]) -> Vec<(Cut, bool)> {
     let mut found = Vec::new();
     for run in runs.iter().filter(|run| run.taper.is_none()) {
         let down = run.below(-hollow.depth + DEPTH);

@@ -47,11 +47,11 @@ impl Through {
     }
 
     /// Where each bit has been at or below a height.
-    pub(crate) fn below(height: f64, runs: &[Run<'_>]) -> Self {
+    pub(crate) fn below(height: f64, runs: &[Run]) -> Self {
         let upright = runs.iter().filter(|run| run.taper.is_none());
         Self::of(upright.flat_map(|run| {
             let cuts = run.below(height);
-            cuts.map(|cut| (cut.piece, run.record.radius(), run.drill))
+            cuts.map(|cut| (cut.piece, run.widest, run.drill))
         }))
     }
 

@@ -32,7 +32,7 @@ impl Marks {
 }
 
 /// Whether every mark of the parts is scribed to its depth, all along; the worst of each part is told.
-pub(crate) fn judge(parts: &[Wood<'_>], runs: &[Run<'_>], depth: f64, report: &mut Report) {
+pub(crate) fn judge(parts: &[Wood<'_>], runs: &[Run], depth: f64, report: &mut Report) {
     let deep = runs.iter().flat_map(|run| run.below(-depth + DEPTH));
     let right = deep.filter(|cut| cut.lowest >= -depth - DEPTH);
     let scribed = Lines::new(right.map(|cut| cut.piece));

@@ -42,7 +42,7 @@ impl Relief {
 }
 
 /// Whether every planned relief of a part is cut. `through` is what is cut through.
-pub(crate) fn judge(part: &Wood<'_>, runs: &[Run<'_>], through: &Through, report: &mut Report) {
+pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], through: &Through, report: &mut Report) {
     for relief in &part.reliefs {
         let to = relief.along.end;
         let left = relief.depth.map_or_else(

@@ -6,6 +6,7 @@ use crate::marks::Marks;
 use crate::report::Report;
 use crate::wood::{self, Wood};
 use crate::{DEPTH, ProgramRecord, conduct, freed, gouge, hollows, marks, reliefs, tabs};
+use cintre_read::LengthUnit;
 use cintre_read::gcode::{self, ProgramRead};
 use cintre_work::Verdict;
 use cintre_work::design::{DesignRouter, DesignSheet};
@@ -23,18 +24,23 @@ pub fn prove_sheet(design: &DesignSheet, programs: &[(ProgramRecord, &[u8])]) ->
         Ok(parts) => parts,
         Err(what) => return refused(reports, &what),
     };
+    let marks = Marks::new(&parts, router.mark_depth);
     let mut runs = Vec::new();
     for ((record, bytes), report) in programs.iter().zip(&mut reports) {
         let safe = record.top + router.safe_height;
         let read = gcode::read(bytes, safe, &router.own_lines);
-        faults(&read, record, report);
-        let bit = design.bits.iter().find(|b| b.name == record.bit.name);
-        runs.push(Run::new(record, bit, &read.moves));
-    }
-    let marks = Marks::new(&parts, router.mark_depth);
-    for (run, report) in runs.iter().zip(&mut reports) {
-        conduct::judge(run, design, router, report);
-        gouge::judge(run, &parts, &marks, report);
+        faults(&read, record.unit, report);
+        changes(&read, record, report);
+        conduct::stock(record, design, report);
+        for (number, file) in record.bits().enumerate() {
+            let bit = conduct::bit(file, design, report);
+            let run = Run::new(record, number, bit, &read.moves);
+            if let Some(bit) = bit {
+                conduct::judge(&run, bit, design, router, report);
+            }
+            gouge::judge(&run, &parts, &marks, report);
+            runs.push(run);
+        }
     }
     let whole = together(design, router, &parts, &runs);
     for report in &mut reports {
@@ -53,10 +59,24 @@ fn refused(reports: Vec<Report>, what: &str) -> Vec<Verdict> {
     reports.into_iter().map(with).collect()
 }
 
-fn faults(read: &ProgramRead, record: &ProgramRecord, report: &mut Report) {
+/// The program must stop for every bit that it is said to run, and for no other.
+fn changes(read: &ProgramRead, record: &ProgramRecord, report: &mut Report) {
+    let (found, planned) = (
+        read.moves.iter().map(|m| m.bit).max().unwrap_or(0),
+        record.later_bits.len(),
+    );
+    if found != planned {
+        report.refuse(format!(
+            "it moves on after {found} changes of bit, where {planned} are planned"
+        ));
+    }
+}
+
+/// The faults of reading, and numbers in another unit.
+pub(crate) fn faults(read: &ProgramRead, unit: LengthUnit, report: &mut Report) {
     report.faults(read.faults.iter().map(|f| (f.line, f.what.as_str())));
-    if read.unit.is_some_and(|unit| unit != record.unit) {
-        report.refuse(format!("its numbers are not in {}", record.unit.name()));
+    if read.unit.is_some_and(|stated| stated != unit) {
+        report.refuse(format!("its numbers are not in {}", unit.name()));
     }
     if read.moves.is_empty() {
         report.refuse("it moves nowhere");
@@ -64,7 +84,7 @@ fn faults(read: &ProgramRead, record: &ProgramRecord, report: &mut Report) {
 }
 
 /// What concerns all programs of the sheet.
-fn together(design: &DesignSheet, router: &DesignRouter, parts: &[Wood<'_>], runs: &[Run<'_>]) -> Report {
+fn together(design: &DesignSheet, router: &DesignRouter, parts: &[Wood<'_>], runs: &[Run]) -> Report {
     let mut report = Report::default();
     let foot = foot(design.thickness, router);
     let through = Through::below(foot, runs);
@@ -102,7 +122,7 @@ fn together(design: &DesignSheet, router: &DesignRouter, parts: &[Wood<'_>], run
 }
 
 /// The heights of the sheet's tabs, each with where the bits have been at or below it.
-fn tops(design: &DesignSheet, runs: &[Run<'_>]) -> Vec<(f64, Through)> {
+fn tops(design: &DesignSheet, runs: &[Run]) -> Vec<(f64, Through)> {
     let mut heights: Vec<f64> = design.tabs.iter().map(|tab| tab.height).collect();
     heights.sort_by(f64::total_cmp);
     heights.dedup_by(|b, a| same(*a, *b));

@@ -99,7 +99,7 @@ impl Held<'_> {
     }
 
     /// Whether enough wood is left: no program may come below the tab's height within half its width of its middle.
-    pub(crate) fn judge(&self, runs: &[Run<'_>], thickness: f64, report: &mut Report) {
+    pub(crate) fn judge(&self, runs: &[Run], thickness: f64, report: &mut Report) {
         let height = self.tab.height;
         let near = |radius: f64| self.tab.width + 4.0 * radius;
         let worst = runs

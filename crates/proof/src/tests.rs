@@ -1,5 +1,6 @@
 //! Hand-written programs, drawings and folders, good and spoilt.
 
+mod beams;
 mod discs;
 mod drawings;
 mod folders;
@@ -96,6 +97,7 @@ pub(super) fn record(bit: &str, diameter: f64) -> ProgramRecord {
             name: bit.to_owned(),
             diameter,
         },
+        later_bits: Vec::new(),
         top: 0.0,
         floor: -12.0,
         origin: [0.0, 0.0],

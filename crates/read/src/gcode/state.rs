@@ -236,7 +236,7 @@ impl<'a> State<'a> {
             Some(motion) => self.cut(number, motion, to, block, program)?,
         }
         (self.x, self.y, self.z) = to;
-        self.moved = true;
+        self.moved |= v.x.is_some() || v.y.is_some();
         Ok(())
     }
 
