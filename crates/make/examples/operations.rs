@@ -58,7 +58,10 @@ fn main() -> Result<(), Box<dyn Error>> {
             "inch",
             "units: in, decimals: 4, relief: long-side, cut: conventional",
         ),
-        ("chords", "units: mm, arcs: false, finish: 0.4, relief: bisector"),
+        (
+            "chords",
+            "units: mm, arcs: false, finish: 0.4, relief: bisector, leave-web: 0",
+        ),
     ];
     let mut failed = 0;
     for (bit_name, bits) in &bits {

@@ -91,6 +91,8 @@ impl Planner<'_> {
             E::TooShort { bit: name, .. } => bit(name, "cutting-length"),
             E::NoStraightBit { .. } => machine("bits"),
             E::TabHeight { .. } => machine("tabs"),
+            E::Web { .. } => machine("leave-web"),
+            E::Finish { .. } => machine("finish"),
             E::TravelZ { .. } => machine("travel-z"),
             E::NoBeam { field, .. } => machine(field),
             E::BeamOffBed { .. } => machine("bed"),
@@ -127,6 +129,8 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::TabHeight { .. }
         | E::NoBeam { .. }
         | E::BeamOffBed { .. }
+        | E::Web { .. }
+        | E::Finish { .. }
         | E::TravelZ { .. } => None,
     }
 }

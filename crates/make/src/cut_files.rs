@@ -209,6 +209,11 @@ fn head(plan: &Plan, planned: &PlannedSheet, number: usize) -> Vec<String> {
             stock.name, stock.material, stock.size.0, stock.size.1, stock.thickness
         ),
     ];
+    let seconds = planned
+        .road
+        .as_ref()
+        .and_then(|road| road.program_seconds.get(number - 1));
+    head.extend(seconds.map(|s| format!("about {:.0} min", (s / 60.0).ceil())));
     let zero = match &planned.machine {
         Machine::Router(router) => Some(router.zero.at),
         Machine::Laser(laser) => Some(laser.dialect.zero),

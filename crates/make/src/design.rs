@@ -23,7 +23,7 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
             at: [tab.at.x, tab.at.y],
             width: tab.width,
             height: tab.height,
-            flank: 0.0,
+            flank: tab.flank,
         });
         (tabs.collect(), planned.bits.iter().map(bit).collect())
     });
@@ -42,7 +42,7 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
                 bed: [router.bed.0, router.bed.1],
                 safe_height: router.safe_height,
                 through: router.through,
-                leave_web: 0.0,
+                leave_web: router.leave_web,
                 mark_depth: planned.road.as_ref().and_then(|road| road.scribed),
                 own_lines: [&router.opening_lines[..], &router.closing_lines].concat(),
                 keep_outs: router

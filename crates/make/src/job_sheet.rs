@@ -105,10 +105,7 @@ impl Page {
             escaped(planned.machine.name())
         ));
         if let Some(road) = &planned.road {
-            self.put(&format!(
-                "<p>About {:.0} min of cutting, starting and stopping not counted.</p>",
-                (road.seconds / 60.0).ceil()
-            ));
+            self.put(&format!("<p>{}.</p>", escaped(&times(road))));
             self.list(road.notes.iter().map(ToString::to_string));
         }
         if let Some(svg) = picture {
@@ -133,6 +130,20 @@ impl Page {
         }
         self.put("</section>");
     }
+}
+
+/// How long a sheet takes, and each bit of it where there are several.
+fn times(road: &cintre_toolpath::Plan) -> String {
+    let minutes = |seconds: f64| format!("{:.0} min", (seconds / 60.0).ceil());
+    let whole = format!("About {} of cutting", minutes(road.seconds));
+    if road.programs.len() < 2 {
+        return whole;
+    }
+    let each = road.programs.iter().zip(&road.program_seconds);
+    let each: Vec<String> = each
+        .map(|(program, seconds)| format!("{} {}", program.bit, minutes(*seconds)))
+        .collect();
+    format!("{whole}: {}", each.join(", "))
 }
 
 fn file_row(file: &CutFile) -> [String; 6] {

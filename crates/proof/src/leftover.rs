@@ -227,7 +227,7 @@ impl<'a> Edge<'a> {
         let here = |t: &&Held<'_>| t.at.distance(p) <= t.reach(self.through.radius_at(t.at));
         self.tabs
             .iter()
-            .find(|tabs| tabs.held.iter().any(|held| here(&held)))
+            .find(|tabs| tabs.held.iter().any(|held| here(held)))
     }
 
     /// How much of what is left at `p` a bit could have taken: all of it, but in a corner out of its reach.

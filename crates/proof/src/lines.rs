@@ -71,7 +71,8 @@ impl Lines {
     }
 
     pub(crate) fn nearest(&self, p: Point) -> Option<&Line> {
-        self.tree.nearest_neighbor([p.x, p.y])
+        // Not `nearest_neighbor`, whose pruning drops a piece whose box is no wider than rounding: one of many short chords.
+        self.tree.nearest_neighbor_iter([p.x, p.y]).next()
     }
 
     /// A bound on how far any point of `s` lies from the set, given that of its middle.

@@ -2,9 +2,9 @@
 
 use crate::choose::Tool;
 use crate::demand::depth_of;
-use crate::lap::along;
 use crate::passes::Passes;
 use crate::plan::APPROACH;
+use crate::run::along;
 use cintre_geometry::{Piece, Point, Vec2};
 use cintre_work::{Bit, Bore, Cut, Feeds, Move, Router, To};
 use std::f64::consts::PI;

@@ -2,18 +2,16 @@
 
 use crate::bore::{by_drill, pecks, winding_start, windings};
 use crate::choose::{Chosen, Tool};
+use crate::contour::Contour;
 use crate::corners::{Swept, stretches};
 use crate::demand::{Demand, Shape, depth_of, room_parallels};
-use crate::lap::{Cutting, laps};
 use crate::line::Line;
-use crate::passes::{Passes, ramp_length};
-use crate::plan::APPROACH;
+use crate::profile::Profile;
 use crate::recess::{Pocket, STEP_OVER};
 use crate::relief::{Spur, relieved};
-use crate::road::Road;
 use crate::{Edge, Error, Note, scribe, tabs};
 use cintre_geometry::{Outline, Path, Point, leftovers, parallel};
-use cintre_work::{Bore, Cut, Depth, MarkKind, Move, Placed, Recess, Relieved, Router, Stock, Tab};
+use cintre_work::{Bore, Depth, MarkKind, Move, Placed, Recess, Relieved, Router, Stock, Tab, TabRule};
 
 /// One cut: from over its start, at [`APPROACH`], to its foot.
 #[derive(Debug)]
@@ -23,7 +21,7 @@ pub(crate) struct OneCut {
     pub(crate) moves: Vec<Move>,
 }
 
-/// What comes before what, whatever lies nearest.
+/// What comes before what, whatever lies nearest, and before all openings and outlines.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum Stage {
     /// Marks and lettering.
@@ -36,29 +34,19 @@ pub(crate) enum Stage {
     Recess,
     /// Inside corners that the next bit does not get into.
     Corner,
-    /// Openings.
-    Opening,
-    /// Outlines.
-    Outline,
 }
 
 impl Stage {
-    pub(crate) const ALL: [Self; 7] = [
-        Self::Mark,
-        Self::Chamfer,
-        Self::Bore,
-        Self::Recess,
-        Self::Corner,
-        Self::Opening,
-        Self::Outline,
-    ];
+    pub(crate) const ALL: [Self; 5] = [Self::Mark, Self::Chamfer, Self::Bore, Self::Recess, Self::Corner];
 }
 
 /// The cuts of a sheet.
 #[derive(Debug, Default)]
-pub(crate) struct Cuts {
+pub(crate) struct Cuts<'a> {
     /// Each with the name of its bit and its stage.
     made: Vec<(String, Stage, OneCut)>,
+    /// Openings and outlines, each with the name of its bit.
+    contours: Vec<(String, Contour<'a>)>,
     pub(crate) tabs: Vec<Tab>,
     pub(crate) reliefs: Vec<Relieved>,
     pub(crate) notes: Vec<Note>,
@@ -84,10 +72,31 @@ impl<'a> Setup<'a> {
     fn needed(&self) -> f64 {
         self.stock.thickness + self.router.through
     }
+
+    /// How deep openings and outlines are cut below the face, mm: through, or to the web.
+    pub(crate) fn profile_depth(&self) -> f64 {
+        if self.router.leave_web > 0.0 {
+            self.stock.thickness - self.router.leave_web
+        } else {
+            self.needed()
+        }
+    }
+
+    /// The rule for tabs; none where the shop wants none, or a web holds everything.
+    pub(crate) fn tabs(&self) -> Option<TabRule> {
+        self.router.tabs.filter(|_| self.router.leave_web <= 0.0)
+    }
+
+    /// How far the bit stays from the edges of other parts where it is not cutting its own, mm.
+    pub(crate) fn clearance(&self) -> f64 {
+        let diameter = self.tool.bit.diameter;
+        self.tabs()
+            .map_or(diameter, |rule| tabs::clearance(&rule, diameter))
+    }
 }
 
-impl Cuts {
-    pub(crate) fn of(parts: &[Placed], setup: &Setup<'_>) -> Result<Self, Error> {
+impl<'a> Cuts<'a> {
+    pub(crate) fn of(parts: &[Placed], setup: &Setup<'a>) -> Result<Self, Error> {
         let mut cuts = Self::default();
         for placed in parts {
             let owner = Owner::of(placed, parts, setup);
@@ -101,6 +110,14 @@ impl Cuts {
             }
         }
         Ok(cuts)
+    }
+
+    /// The openings and outlines that a bit cuts.
+    pub(crate) fn contours(&self, bit: &str) -> impl Iterator<Item = &Contour<'a>> {
+        self.contours
+            .iter()
+            .filter(move |(b, _)| b == bit)
+            .map(|(_, c)| c)
     }
 
     /// The cuts that a bit makes at a stage.
@@ -181,7 +198,7 @@ impl Cuts {
     }
 
     /// What a straight bit is asked for.
-    fn cut(&mut self, owner: &Owner<'_>, demand: &Demand<'_>, setup: &Setup<'_>) -> Result<(), Error> {
+    fn cut(&mut self, owner: &Owner<'_>, demand: &Demand<'_>, setup: &Setup<'a>) -> Result<(), Error> {
         match &demand.shape {
             Shape::Bore(bore) => self.bore(owner, demand.edge, bore, setup),
             Shape::Edge(edge) => self.profile(owner, demand.edge, edge, setup),
@@ -192,7 +209,7 @@ impl Cuts {
         }
     }
 
-    fn bore(&mut self, owner: &Owner<'_>, edge: Edge, bore: &Bore, setup: &Setup<'_>) -> Result<(), Error> {
+    fn bore(&mut self, owner: &Owner<'_>, edge: Edge, bore: &Bore, setup: &Setup<'a>) -> Result<(), Error> {
         if bore.depth == Depth::Through && bore.diameter > 2.0 * setup.tool.bit.diameter {
             // A core would come loose: it is held by tabs as an opening's is.
             let circle = Outline::circle(bore.centre, bore.diameter / 2.0).reversed();
@@ -241,7 +258,7 @@ impl Cuts {
             part: owner.name,
             edge,
             room,
-            others: &owner.edges,
+            others: &owner.own,
             setup: *setup,
         };
         let cleared = pocket.cleared()?;
@@ -288,14 +305,14 @@ impl Cuts {
         owner: &Owner<'_>,
         edge: Edge,
         outline: &Outline,
-        setup: &Setup<'_>,
+        setup: &Setup<'a>,
     ) -> Result<(), Error> {
         let part = owner.name;
         let radius = setup.tool.radius();
         let edges = std::slice::from_ref(outline);
-        let centres = parallels(part, edge, outline, radius)?;
+        let plain = parallels(part, edge, outline, radius)?;
         let rule = setup.router.relief;
-        let made = relieved(edges, centres, (radius, radius), rule, &owner.edges);
+        let made = relieved(edges, plain.clone(), (radius, radius), rule, &owner.own);
         let centres = made.roads;
         self.relieve(owner, &made.spurs, setup);
         let left = leftovers(outline, &centres, radius);
@@ -320,14 +337,17 @@ impl Cuts {
             self.corners(owner, edge, outline, &centres, setup)?;
         }
         self.notes.extend(corner_notes(notes, setup));
-        let stage = if edge == Edge::Outline {
-            Stage::Outline
-        } else {
-            Stage::Opening
+        let profile = Profile {
+            owner,
+            edge,
+            outline,
+            setup,
         };
-        for centre in centres {
-            let cut = self.lap(owner, edge, (outline, centre), setup)?;
-            self.add(setup.tool, stage, [cut]);
+        for (centre, plain) in centres.iter().zip(&plain) {
+            let made = profile.made(centre, plain)?;
+            self.contours.push((setup.tool.bit.name.clone(), made.contour));
+            self.tabs.extend(made.tabs);
+            self.notes.extend(made.notes);
         }
         Ok(())
     }
@@ -347,114 +367,18 @@ impl Cuts {
             filled: false,
         };
         for finer in finer(setup) {
-            if finer.bit.cutting_length < setup.needed() {
+            if finer.bit.cutting_length < setup.profile_depth() {
                 continue;
             }
             let fine = parallels(owner.name, edge, outline, finer.radius())?;
             let with = setup.with(finer);
             let cuts: Vec<OneCut> = stretches(&fine, finer.radius(), &swept)
                 .iter()
-                .map(|line| line_cut(owner.name, line, setup.needed(), &with))
+                .map(|line| line_cut(owner.name, line, setup.profile_depth(), &with))
                 .collect();
             self.add(finer, Stage::Corner, cuts);
         }
         Ok(())
-    }
-
-    /// The passes along one road.
-    fn lap(
-        &mut self,
-        owner: &Owner<'_>,
-        edge: Edge,
-        (outline, centre): (&Outline, Outline),
-        setup: &Setup<'_>,
-    ) -> Result<OneCut, Error> {
-        let passes = Passes::of(setup.needed(), setup.tool.feeds.depth);
-        let ramp = ramp_length(APPROACH + passes.step);
-        let run = match setup.router.cut {
-            Cut::Conventional => centre,
-            Cut::Climb => centre.reversed(),
-        };
-        let road = Road::starting_well(&run, ramp);
-        let tabs = self.tabs(owner, edge, (outline, &road), ramp, setup)?;
-        let cutting = Cutting {
-            feeds: setup.tool.feeds,
-            plunges: setup.tool.bit.plunges,
-            tabs: &tabs,
-            top: setup
-                .router
-                .tabs
-                .map_or(0.0, |rule| rule.height - setup.stock.thickness),
-        };
-        let moves = laps(&road, passes, &cutting);
-        Ok(OneCut {
-            part: owner.name.to_owned(),
-            start: road.start(),
-            moves,
-        })
-    }
-
-    /// The tabs of one road; none where the shop wants none, or where nothing but chips comes out of an opening.
-    fn tabs(
-        &mut self,
-        owner: &Owner<'_>,
-        edge: Edge,
-        (outline, road): (&Outline, &Road),
-        ramp: f64,
-        setup: &Setup<'_>,
-    ) -> Result<Vec<crate::lap::Span>, Error> {
-        let Some(rule) = setup.router.tabs else {
-            return Ok(Vec::new());
-        };
-        let part = owner.name;
-        let diameter = setup.tool.bit.diameter;
-        if edge != Edge::Outline && !has_slug(part, edge, outline, diameter)? {
-            return Ok(Vec::new());
-        }
-        let thickness = setup.stock.thickness;
-        if rule.height >= thickness {
-            return Err(Error::TabHeight {
-                height: rule.height,
-                thickness,
-            });
-        }
-        let neighbours = if edge == Edge::Outline {
-            &owner.neighbours[..]
-        } else {
-            &[]
-        };
-        let clearance = tabs::clearance(&rule, diameter);
-        let clear = |p: Point| neighbours.iter().all(|n| n.nearest(p).distance >= clearance);
-        let placed = tabs::place(road, (&rule, diameter), ramp, &clear);
-        if placed.spans.is_empty() && !neighbours.is_empty() {
-            // From edge to edge: this cut's own half and the room that the tab's middle needs.
-            let needed = clearance + diameter / 2.0;
-            return Err(Error::NoTabs {
-                part: part.to_owned(),
-                needed,
-            });
-        }
-        if placed.spans.len() < placed.wanted {
-            self.notes.push(Note::FewTabs {
-                part: part.to_owned(),
-                edge,
-                wanted: placed.wanted,
-                placed: placed.spans.len(),
-            });
-        }
-        if placed.near_corners {
-            self.notes.push(Note::TabsNearCorners {
-                part: part.to_owned(),
-                edge,
-            });
-        }
-        self.tabs.extend(placed.spans.iter().map(|s| Tab {
-            part: part.to_owned(),
-            at: outline.nearest(road.point_at(s.from.midpoint(s.to))).point,
-            width: rule.width,
-            height: rule.height,
-        }));
-        Ok(placed.spans)
     }
 }
 
@@ -512,41 +436,35 @@ fn line_cut(part: &str, line: &Path, depth: f64, setup: &Setup<'_>) -> OneCut {
     }
 }
 
-/// The part whose edges are cut, and the outlines of others that stand so near that their cuts could take its tabs away.
-struct Owner<'a> {
-    name: &'a str,
-    neighbours: Vec<&'a Outline>,
+/// The part whose edges are cut, and what stands near it.
+pub(crate) struct Owner<'a> {
+    pub(crate) name: &'a str,
+    /// The outlines of others that stand so near that their cuts could take its tabs away.
+    pub(crate) neighbours: Vec<&'a Outline>,
+    /// Every edge of theirs.
+    pub(crate) edges: Vec<&'a Outline>,
     /// Its own edges.
-    edges: Vec<&'a Outline>,
+    pub(crate) own: Vec<&'a Outline>,
 }
 
 impl<'a> Owner<'a> {
     fn of(placed: &'a Placed, parts: &'a [Placed], setup: &Setup<'_>) -> Self {
-        let diameter = setup.chosen.widest().bit.diameter;
-        let near = setup
-            .router
-            .tabs
-            .map_or(0.0, |rule| tabs::clearance(&rule, diameter) + diameter);
+        // Two diameters: as far as a way in or out reaches.
+        let near = setup.clearance() + 2.0 * setup.tool.bit.diameter;
         let bounds = placed.part.outline.bounds().inflate(near, near);
-        let others = parts
+        let others: Vec<&Placed> = parts
             .iter()
-            .filter(|other| other.name != placed.name)
-            .map(|other| &other.part.outline);
+            .filter(|other| other.name != placed.name && other.part.outline.bounds().overlaps(bounds))
+            .collect();
+        let through = |o: &'a Placed| std::iter::once(&o.part.outline).chain(&o.part.openings);
         let recesses = placed.part.recesses.iter().map(|r| &r.outline);
-        let own = std::iter::once(&placed.part.outline)
-            .chain(&placed.part.openings)
-            .chain(recesses);
         Self {
             name: &placed.name,
-            neighbours: others.filter(|o| o.bounds().overlaps(bounds)).collect(),
-            edges: own.collect(),
+            neighbours: others.iter().map(|o| &o.part.outline).collect(),
+            edges: others.into_iter().flat_map(through).collect(),
+            own: through(placed).chain(recesses).collect(),
         }
     }
-}
-
-/// Whether wood is left standing inside an opening when the bit has gone round it.
-fn has_slug(part: &str, edge: Edge, opening: &Outline, diameter: f64) -> Result<bool, Error> {
-    Ok(!parallels(part, edge, opening, diameter)?.is_empty())
 }
 
 /// The parallels of an edge on the right of its travel.

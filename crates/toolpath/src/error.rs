@@ -245,6 +245,28 @@ pub enum Error {
         /// The stock's thickness, mm.
         thickness: f64,
     },
+    /// A web that leaves nothing to cut.
+    #[error(
+        "a web of {web:.2} mm leaves nothing to cut in stock {thickness:.2} mm thick (the machine's `leave-web`)"
+    )]
+    Web {
+        /// The web, mm.
+        web: f64,
+        /// The stock's thickness, mm.
+        thickness: f64,
+    },
+    /// An allowance for the last lap that is no light cut.
+    #[error(
+        "a finishing lap of {finish:.2} mm is too much for {bit}: leave at most half its radius, {most:.2} mm (the machine's `finish`)"
+    )]
+    Finish {
+        /// The bit's name.
+        bit: String,
+        /// The allowance, mm.
+        finish: f64,
+        /// The most that there may be, mm.
+        most: f64,
+    },
     /// Every tab of a part would hold on to wood that the cuts of its neighbours take away.
     #[error(
         "no tab of {part} has wood to hold on to beside its neighbours' cuts: parts must stand at least {needed:.2} mm apart (the shop's `house: spacing`)"

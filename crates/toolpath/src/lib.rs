@@ -5,31 +5,38 @@
 //! centre of the bit runs along the parallel on the right, one radius off: outside an outline, inside an opening.
 
 pub use beam::{Beamed, allowed, beam_of, beamed, penned};
+pub use chips::{Chips, RUBS, chip, starting_chips};
 pub use choose::{choose_bits, usable_feeds};
 pub use drawing::drawing;
 pub use error::Error;
 pub use note::{Edge, Note};
-pub use passes::{Passes, RAMP, ramp_length};
+pub use order::tour;
+pub use passes::{Passes, ramp_length};
 pub use plan::{APPROACH, Plan, plan};
 
 mod beam;
 mod bore;
 mod bounds;
+mod chips;
 mod choose;
+mod contour;
 mod corners;
 mod cuts;
 mod demand;
 mod drawing;
 mod error;
 mod lap;
+mod lead;
 mod line;
 mod note;
 mod order;
 mod passes;
 mod plan;
+mod profile;
 mod recess;
 mod relief;
 mod road;
+mod run;
 mod scribe;
 mod tabs;
 mod time;

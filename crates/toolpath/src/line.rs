@@ -1,8 +1,8 @@
 //! An open line cut to a depth with the bit's centre on it: marks, grooves, chamfers, corners.
 
-use crate::lap::along;
 use crate::passes::Passes;
 use crate::plan::APPROACH;
+use crate::run::along;
 use cintre_geometry::{Path, Piece};
 use cintre_work::{Feeds, Move, To};
 

@@ -1,5 +1,6 @@
 //! What the joiner ought to know of a plan that can be cut.
 
+use crate::chips::Chips;
 use cintre_geometry::Point;
 use std::fmt;
 
@@ -48,6 +49,29 @@ pub enum Note {
         wanted: usize,
         /// What there is room for.
         placed: usize,
+        /// The share of the cut that as many as wanted would take, with the bit beside them.
+        share: f64,
+    },
+    /// An edge beside which there is no room for an arc in the waste.
+    NoLead {
+        /// The part.
+        part: String,
+        /// Which edge.
+        edge: Edge,
+    },
+    /// An edge that gets no finishing lap.
+    NoLastLap {
+        /// The part.
+        part: String,
+        /// Which edge.
+        edge: Edge,
+    },
+    /// A bit whose teeth take off too little or too much.
+    Chips(Chips),
+    /// A web holds the parts.
+    Web {
+        /// Its thickness, mm.
+        thickness: f64,
     },
     /// Tabs that had to stand beside corners or on tight curves.
     TabsNearCorners {
@@ -106,54 +130,11 @@ impl fmt::Display for Edge {
 impl fmt::Display for Note {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Leftover {
-                part,
-                edge,
-                bit,
-                places,
-                depth,
-                at,
-            } => {
-                let corners = if *places == 1 {
-                    "a corner".to_owned()
-                } else {
-                    format!("{places} corners")
-                };
-                write!(f, "{part}: {bit} leaves {depth:.2} mm in {corners} of {edge}, ")?;
+            Self::Chips(chips) => chips.fmt(f),
+            Self::Web { thickness } => {
                 write!(
                     f,
-                    "{} at ({:.1}, {:.1})",
-                    if *places == 1 { "it lies" } else { "the most" },
-                    at.x,
-                    at.y
-                )
-            }
-            Self::FewTabs {
-                part,
-                edge,
-                placed: 0,
-                ..
-            } => {
-                write!(
-                    f,
-                    "{part}: {edge} is too small for tabs; what it frees comes loose"
-                )
-            }
-            Self::FewTabs {
-                part,
-                edge,
-                wanted,
-                placed,
-            } => {
-                write!(
-                    f,
-                    "{part}: {edge} has room for {placed} of the {wanted} tabs that the shop's rule asks for"
-                )
-            }
-            Self::TabsNearCorners { part, edge } => {
-                write!(
-                    f,
-                    "{part}: {edge} has no gentle stretch for tabs; they stand at corners or on tight curves"
+                    "a web of {thickness:.2} mm is left under every opening and outline and holds the parts, so there are no tabs; it is trimmed off afterwards"
                 )
             }
             Self::NoTabs => f.write_str(
@@ -166,6 +147,7 @@ impl fmt::Display for Note {
                     "{bit} goes {through:.2} mm below the underside by its point; clean the hole's foot if the point is long"
                 )
             }
+            _ => self.of_an_edge(f),
         }
     }
 }
@@ -201,5 +183,77 @@ impl Note {
             }
             _ => Ok(()),
         }
+    }
+
+    /// What is said of one edge of a part.
+    fn of_an_edge(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Leftover {
+                part,
+                edge,
+                bit,
+                places,
+                depth,
+                at,
+            } => {
+                let edge = format!(
+                    "{part}: {bit} leaves {depth:.2} mm in {} of {edge}",
+                    corners(*places)
+                );
+                let which = if *places == 1 { "it lies" } else { "the most" };
+                write!(f, "{edge}, {which} at ({:.1}, {:.1})", at.x, at.y)
+            }
+            Self::FewTabs {
+                part,
+                edge,
+                placed: 0,
+                ..
+            } => {
+                write!(
+                    f,
+                    "{part}: {edge} is too small for tabs; what it frees comes loose"
+                )
+            }
+            Self::FewTabs {
+                part,
+                edge,
+                wanted,
+                placed,
+                share,
+            } => {
+                write!(
+                    f,
+                    "{part}: {edge} has room for {placed} of the {wanted} tabs that the shop's rule asks for; {wanted} would take {:.0} per cent of the cut",
+                    100.0 * share
+                )
+            }
+            Self::NoLead { part, edge } => {
+                write!(
+                    f,
+                    "{part}: beside {edge} is no room for an arc in the waste; the bit goes in by a ramp along the edge, and comes out along it"
+                )
+            }
+            Self::NoLastLap { part, edge } => {
+                write!(
+                    f,
+                    "{part}: {edge} has no room for a finishing lap; its passes run on the finished edge"
+                )
+            }
+            Self::TabsNearCorners { part, edge } => {
+                write!(
+                    f,
+                    "{part}: {edge} has no gentle stretch for tabs; they stand at corners or on tight curves"
+                )
+            }
+            _ => Ok(()),
+        }
+    }
+}
+
+fn corners(places: usize) -> String {
+    if places == 1 {
+        "a corner".to_owned()
+    } else {
+        format!("{places} corners")
     }
 }

@@ -1,11 +1,8 @@
 //! How deep each pass goes, and how the bit gets down to it.
 
-/// How steeply a bit goes down along its road, radians: 3 degrees, which any end mill bears.
-pub const RAMP: f64 = 3.0 * std::f64::consts::PI / 180.0;
-
-/// The length of road on which a ramp falls by `fall` mm.
-pub fn ramp_length(fall: f64) -> f64 {
-    fall / RAMP.tan()
+/// The length of road on which a ramp of `slope` radians falls by `fall` mm.
+pub fn ramp_length(fall: f64, slope: f64) -> f64 {
+    fall / slope.tan()
 }
 
 /// Equal passes that make up a depth.
@@ -32,6 +29,11 @@ impl Passes {
         }
     }
 
+    /// The height of the last floor below the face, mm.
+    pub fn bottom(self) -> f64 {
+        -self.step * f64::from(self.count)
+    }
+
     /// The height of each pass's floor below the face, from the first to the last, mm.
     pub fn floors(self) -> impl Iterator<Item = f64> {
         (1..=self.count).map(move |k| -self.step * f64::from(k))
@@ -53,7 +55,8 @@ mod tests {
     }
 
     #[test]
-    fn three_degrees_for_three_millimetres() {
-        assert!((ramp_length(3.0) - 57.2).abs() < 0.05);
+    fn three_millimetres_take_57_mm_at_three_degrees_and_17_at_ten() {
+        assert!((ramp_length(3.0, 3_f64.to_radians()) - 57.2).abs() < 0.05);
+        assert!((ramp_length(3.0, 10_f64.to_radians()) - 17.0).abs() < 0.05);
     }
 }

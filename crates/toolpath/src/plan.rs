@@ -1,9 +1,9 @@
 //! The whole of what is done to one sheet.
 
 use crate::choose::{Chosen, Tool};
-use crate::cuts::{Cuts, OneCut, Setup, Stage};
-use crate::order::{end, nearest_first};
-use crate::{Error, Note, bounds, time};
+use crate::cuts::{Cuts, Setup, Stage};
+use crate::order::{Work, arranged, end};
+use crate::{Error, Note, bounds, chips, time};
 use cintre_geometry::Point;
 use cintre_work::{Bit, Mark, MarkKind, Move, Part, Placed, Program, Relieved, Router, Sheet, Tab, To};
 
@@ -22,8 +22,10 @@ pub struct Plan {
     pub reliefs: Vec<Relieved>,
     /// How deep marks are scribed, mm; none where they are left.
     pub scribed: Option<f64>,
-    /// About how long the machine runs, s: lengths over feeds, with the spindle's start; starting and stopping not counted.
+    /// About how long the machine runs, s: every move at its feed, gaining and losing speed, and the spindle's starts.
     pub seconds: f64,
+    /// The same for each program, s.
+    pub program_seconds: Vec<f64>,
     /// What the joiner ought to know.
     pub notes: Vec<Note>,
 }
@@ -31,12 +33,13 @@ pub struct Plan {
 /// Plans a sheet: which bit goes where, how deep and in which order. `bits` are those that the router holds, or those that
 /// [`crate::choose_bits`] chose for the whole job.
 ///
-/// Each bit runs once. Marks come first, then holes, recesses, openings and outlines, each time the nearest next; every
-/// outline comes after all else on the sheet, so that nothing is cut loose and then worked on. Every travel is at the safe height.
+/// Each bit runs once. Marks come first, then holes, recesses, openings and outlines, each stage by a short
+/// way and what lies inside of something before it; the outlines' bit runs last, so that nothing is cut loose and then worked on. Every travel is at the safe height.
 pub fn plan(sheet: &Sheet, router: &Router, bits: &[Bit]) -> Result<Plan, Error> {
     let stock = &sheet.stock;
     bounds::on_stock(sheet)?;
     travels_deep_enough(sheet, router)?;
+    leaves_wood_to_cut(sheet, router)?;
     let parts: Vec<&Part> = sheet.parts.iter().map(|p| &p.part).collect();
     let chosen = Chosen::for_parts(&parts, stock, router, bits)?;
     let setup = Setup {
@@ -48,21 +51,29 @@ pub fn plan(sheet: &Sheet, router: &Router, bits: &[Bit]) -> Result<Plan, Error>
     let mut cuts = Cuts::of(&sheet.parts, &setup)?;
     let mut programs = Vec::new();
     for tool in &chosen.tools {
-        let stages = Stage::ALL.map(|stage| cuts.take(&tool.bit.name, stage));
+        let bit = &tool.bit.name;
+        let mut stages: Vec<Vec<Work<'_, '_>>> = Stage::ALL
+            .into_iter()
+            .map(|stage| cuts.take(bit, stage).into_iter().map(Work::Fixed).collect())
+            .collect();
+        stages.push(cuts.contours(bit).map(Work::Round).collect());
         programs.extend(program(sheet, router, *tool, stages)?);
     }
-    let seconds = programs
+    let program_seconds: Vec<f64> = programs
         .iter()
-        .map(|p| router.spindle_delay + time::seconds(p, router.safe_height))
-        .sum();
+        .map(|p| router.spindle_delay + time::seconds(p, router))
+        .collect();
     let mut notes = cuts.notes;
+    let chips = |t: &Tool<'_>| chips::note(t.bit, t.feeds, &stock.material, router).map(Note::Chips);
+    notes.extend(chosen.straights.iter().filter_map(chips));
     notes.extend(general(sheet, router, &chosen));
     Ok(Plan {
         programs,
         tabs: cuts.tabs,
         reliefs: cuts.reliefs,
         scribed: chosen.scribe.map(|_| router.mark_depth),
-        seconds,
+        seconds: program_seconds.iter().sum(),
+        program_seconds,
         notes,
     })
 }
@@ -79,6 +90,15 @@ fn travels_deep_enough(sheet: &Sheet, router: &Router) -> Result<(), Error> {
     }
 }
 
+/// A web thinner than the stock.
+fn leaves_wood_to_cut(sheet: &Sheet, router: &Router) -> Result<(), Error> {
+    let (web, thickness) = (router.leave_web, sheet.stock.thickness);
+    if web >= thickness {
+        return Err(Error::Web { web, thickness });
+    }
+    Ok(())
+}
+
 /// What is to be known of the sheet as a whole.
 fn general(sheet: &Sheet, router: &Router, chosen: &Chosen<'_>) -> impl Iterator<Item = Note> + use<> {
     let scribed = |m: &&Mark| matches!(m.kind, MarkKind::Line | MarkKind::Text);
@@ -88,21 +108,27 @@ fn general(sheet: &Sheet, router: &Router, chosen: &Chosen<'_>) -> impl Iterator
         count,
         told: router.mark_depth <= 0.0,
     });
-    let tabs = router.tabs.is_none().then_some(Note::NoTabs);
-    marks.into_iter().chain(tabs)
+    let held = if router.leave_web > 0.0 {
+        Some(Note::Web {
+            thickness: router.leave_web,
+        })
+    } else {
+        router.tabs.is_none().then_some(Note::NoTabs)
+    };
+    marks.into_iter().chain(held)
 }
 
-/// One bit's run: stage after stage, within each the nearest next. None where it has nothing to do.
+/// One bit's run: stage after stage, each by a short way. None where it has nothing to do.
 fn program(
     sheet: &Sheet,
     router: &Router,
     tool: Tool<'_>,
-    stages: impl IntoIterator<Item = Vec<OneCut>>,
+    stages: Vec<Vec<Work<'_, '_>>>,
 ) -> Result<Option<Program>, Error> {
     let Tool { bit, feeds } = tool;
     let (mut here, mut moves) = (Point::ZERO, Vec::new());
     for stage in stages {
-        for cut in nearest_first(stage, here) {
+        for cut in arranged(stage, here) {
             bounds::on_bed(&cut, router, bit.diameter / 2.0)?;
             here = end(&cut);
             let rapid = |end: Point, z: f64| Move {

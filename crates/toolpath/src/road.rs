@@ -1,6 +1,6 @@
 //! The closed road of a bit's centre, measured along its length from where the bit goes in.
 
-use cintre_geometry::{Outline, Piece, Point};
+use cintre_geometry::{Outline, Piece, Point, Vec2};
 
 /// Pieces shorter than this are not cut off at a division, mm.
 const SLIVER: f64 = 1e-6;
@@ -70,15 +70,55 @@ impl Road {
         (from, self.ends[piece])
     }
 
+    /// The same road from another place on it.
+    pub(crate) fn from(&self, along: f64) -> Self {
+        Self::of(self.between(along, along + self.length()).into_iter())
+    }
+
     /// The point at a length along the road, any number of times round.
     pub(crate) fn point_at(&self, along: f64) -> Point {
+        let (i, fraction) = self.find(along);
+        self.pieces[i].point_at(fraction)
+    }
+
+    /// The point at a length along the road, and the direction of travel there: where two pieces meet, the second's.
+    pub(crate) fn station(&self, along: f64) -> (Point, Vec2) {
+        let s = along.rem_euclid(self.length());
+        let (i, fraction) = self.find(s);
+        let next = (i + 1) % self.pieces.len();
+        if self.extent(i).1 - s <= SLIVER {
+            (self.pieces[next].start, self.pieces[next].tangent_at(0.0))
+        } else {
+            (
+                self.pieces[i].point_at(fraction),
+                self.pieces[i].tangent_at(fraction),
+            )
+        }
+    }
+
+    /// How far along the road its point nearest to `p` lies.
+    pub(crate) fn along_of(&self, p: Point) -> f64 {
+        let near = self
+            .pieces
+            .iter()
+            .enumerate()
+            .map(|(i, piece)| (i, piece.nearest(p)))
+            .min_by(|a, b| a.1.distance.total_cmp(&b.1.distance));
+        near.map_or(0.0, |(i, n)| {
+            let (from, to) = self.extent(i);
+            from + (to - from) * n.fraction
+        })
+    }
+
+    /// The piece at a length along the road, and how far along that piece.
+    fn find(&self, along: f64) -> (usize, f64) {
         let s = along.rem_euclid(self.length());
         let i = self
             .ends
             .partition_point(|&end| end < s)
             .min(self.pieces.len() - 1);
         let (from, to) = self.extent(i);
-        self.pieces[i].point_at(((s - from) / (to - from)).clamp(0.0, 1.0))
+        (i, ((s - from) / (to - from)).clamp(0.0, 1.0))
     }
 
     /// The stretch between two lengths along the road, any number of times round; pieces stay whole but at its ends.

@@ -1,7 +1,7 @@
 //! Where the tabs stand.
 
-use crate::lap::Span;
 use crate::road::Road;
+use crate::run::Span;
 use cintre_geometry::Point;
 use cintre_work::TabRule;
 
@@ -24,7 +24,7 @@ const LOOK: f64 = 5.0;
 const SHIFTS: u32 = 16;
 
 /// Tabs placed on a road.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(crate) struct Tabs {
     /// Where the bit stays up, in order.
     pub(crate) spans: Vec<Span>,
@@ -40,6 +40,16 @@ pub(crate) fn clearance(rule: &TabRule, diameter: f64) -> f64 {
     diameter + (rule.width / 2.0).hypot(diameter / 2.0)
 }
 
+/// How far along the edge each side of a tab slopes, mm: one up in one where the bit climbs along its road.
+pub(crate) fn flank(rule: &TabRule) -> f64 {
+    if rule.ramped { rule.height } else { 0.0 }
+}
+
+/// The share of a road that so many tabs take with the bit beside them.
+pub(crate) fn share(rule: &TabRule, diameter: f64, count: usize, length: f64) -> f64 {
+    float(count) * (rule.width + diameter + 2.0 * flank(rule)) / length
+}
+
 /// Tabs for a road of the bit's centre: at least two, no more than `rule.every` apart as far as corners let them, on straight
 /// or gentle stretches where `clear` says of the road's points that a tab there holds on to something, and off the first
 /// `ramp` mm where the bit goes down if there is other room.
@@ -49,7 +59,8 @@ pub(crate) fn place(
     ramp: f64,
     clear: &dyn Fn(Point) -> bool,
 ) -> Tabs {
-    let reach = rule.width + diameter;
+    let neck = rule.width + diameter;
+    let reach = neck + 2.0 * flank(rule);
     let length = road.length();
     let wanted = at_least(length / rule.every).max(2);
     let most = at_most(MOST * length / reach);
@@ -69,7 +80,7 @@ pub(crate) fn place(
     if count > 0 {
         fill(&mut middles, &free, length, rule.every, (reach, most));
     }
-    let spans: Vec<Span> = middles.iter().filter_map(|&s| span(road, s, reach)).collect();
+    let spans: Vec<Span> = middles.iter().filter_map(|&s| span(road, s, neck)).collect();
     Tabs {
         near_corners: near_corners && !spans.is_empty(),
         spans,
@@ -189,7 +200,7 @@ fn widest_gap(places: &[f64], length: f64) -> (f64, f64) {
 
 /// The stretch about `middle` whose ends lie `reach` apart as the crow flies, so that on a curve too the full width is left;
 /// none where the road turns back so sharply that they never do.
-fn span(road: &Road, middle: f64, reach: f64) -> Option<Span> {
+pub(crate) fn span(road: &Road, middle: f64, reach: f64) -> Option<Span> {
     let wide = |half: f64| {
         let chord = road
             .point_at(middle - half)

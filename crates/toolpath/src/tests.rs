@@ -5,6 +5,7 @@ mod holes;
 mod marks;
 mod recesses;
 mod refusals;
+mod roads;
 mod rules;
 mod sweep;
 
@@ -24,7 +25,7 @@ const TABS: TabRule = TabRule {
     ramped: false,
 };
 
-fn bit(name: &str, kind: BitKind, diameter: f64) -> Bit {
+pub(crate) fn bit(name: &str, kind: BitKind, diameter: f64) -> Bit {
     let feeds = Feeds {
         speed: 16000.0,
         feed: 3200.0,
@@ -43,7 +44,7 @@ fn bit(name: &str, kind: BitKind, diameter: f64) -> Bit {
     }
 }
 
-fn router() -> Router {
+pub(crate) fn router() -> Router {
     Router {
         name: "table".to_owned(),
         bed: (2500.0, 1300.0),

@@ -60,6 +60,8 @@ pub struct Tab {
     pub width: f64,
     /// Its height above the underside, mm.
     pub height: f64,
+    /// How far along the edge each of its sides slopes down to the underside, mm; 0 where they are upright.
+    pub flank: f64,
 }
 
 /// A corner of a part relieved, so that a square edge seats in it.

@@ -419,6 +419,7 @@ pub(crate) fn tabs(sheet: &Sheet) -> Vec<Tab> {
         .flat_map(|placed| {
             placed.part.outline.pieces().flat_map(|piece| {
                 [0.25, 0.75].map(|at| Tab {
+                    flank: 0.0,
                     part: placed.name.clone(),
                     at: piece.point_at(at),
                     width: 8.0,

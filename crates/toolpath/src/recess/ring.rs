@@ -2,9 +2,9 @@
 
 use crate::bore::fall_a_turn;
 use crate::cuts::Setup;
-use crate::lap::along;
 use crate::plan::APPROACH;
 use crate::road::Road;
+use crate::run::along;
 use crate::scribe::over;
 use cintre_geometry::{Outline, Piece, Point, Vec2};
 use cintre_work::{Cut, Move, To};
