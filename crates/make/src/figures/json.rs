@@ -3,7 +3,7 @@
 use super::setting_out;
 use crate::Plan;
 use crate::arches::NamedArch;
-use cintre_forms::{Figure, Form, Unit};
+use cintre_forms::{Figure, Form, Item, Unit};
 use cintre_geometry::{Path, Piece, Point, Soffit};
 use serde_json::{Map, Value, json};
 
@@ -99,7 +99,15 @@ pub(super) fn point(p: Point) -> Value {
 fn form(form: &Form) -> Value {
     let mut value = json!({ "form": form.kind, "arch": form.arch, "notes": form.notes });
     for figure in &form.figures {
-        value[figure.name.replace([' ', '-'], "_")] = figure_value(figure);
+        let unit = if figure.unit == Unit::Kilonewton {
+            "_kn"
+        } else {
+            ""
+        };
+        value[figure.name.replace([' ', '-'], "_") + unit] = figure_value(figure);
+    }
+    if !form.list.is_empty() {
+        value["cutting_list"] = form.list.iter().map(item).collect();
     }
     let parts = form
         .parts
@@ -107,6 +115,11 @@ fn form(form: &Form) -> Value {
         .map(|part| json!({ "name": part.name, "count": part.count, "fit_error": part.fit_error }));
     value["parts"] = parts.collect();
     value
+}
+
+fn item(item: &Item) -> Value {
+    let section = item.section.map(|(width, thickness)| json!([width, thickness]));
+    json!({ "name": item.name, "count": item.count, "length": item.length, "section": section })
 }
 
 fn figure_value(figure: &Figure) -> Value {

@@ -9,6 +9,8 @@ mod setting_out;
 mod table;
 mod voussoir_table;
 
+pub(crate) use table::item_size;
+
 use crate::Plan;
 use crate::arches::NamedArch;
 use cintre_forms::Form;

@@ -4,7 +4,13 @@ use super::arch_table::{arch_rows, readings};
 use super::rows::{Rows, hung};
 use super::{Shown, form_heading};
 use crate::Plan;
-use cintre_forms::{Figure, Form, Unit};
+use cintre_forms::{Figure, Form, Item, Unit};
+
+/// m/s².
+const STANDARD_GRAVITY: f64 = 9.80665;
+
+/// By definition.
+const KILOGRAMS_IN_POUND: f64 = 0.453_592_37;
 
 pub(super) fn table(plan: &Plan, shown: Shown) -> String {
     let mut lines = vec![plan.title.clone(), String::new(), "Cautions".to_owned()];
@@ -41,10 +47,40 @@ fn form_rows(form: &Form, shown: Shown) -> Rows {
             readings(&mut rows, &figure.values, shown);
         }
     }
+    if !form.list.is_empty() {
+        rows.0
+            .push("  cutting list, besides what is cut from the sheet".to_owned());
+        for item in &form.list {
+            rows.put(
+                &format!("  {} of {}", item.count, item.name),
+                &item_size(item, shown),
+            );
+        }
+    }
     for note in &form.notes {
         rows.note(note);
     }
     rows
+}
+
+/// The length of an item of a cutting list, and its section where it has one.
+pub(crate) fn item_size(item: &Item, shown: Shown) -> String {
+    let length = shown.length(item.length);
+    item.section.map_or_else(
+        || length.clone(),
+        |(width, thickness)| format!("{length} x {} x {}", shown.length(width), shown.length(thickness)),
+    )
+}
+
+/// A weight in kN, and as the scales say it.
+fn weight(kilonewtons: f64, shown: Shown) -> String {
+    let kilograms = kilonewtons * 1000.0 / STANDARD_GRAVITY;
+    match shown.unit() {
+        cintre_measure::Unit::Millimetre => format!("{kilonewtons:.3} kN ({kilograms:.1} kg)"),
+        cintre_measure::Unit::Inch => {
+            format!("{kilonewtons:.3} kN ({:.0} lb)", kilograms / KILOGRAMS_IN_POUND)
+        }
+    }
 }
 
 fn value(figure: &Figure, shown: Shown) -> String {
@@ -52,6 +88,7 @@ fn value(figure: &Figure, shown: Shown) -> String {
         Unit::Count => format!("{value:.0}"),
         Unit::Millimetre | Unit::Radius => shown.length(*value),
         Unit::Fine => format!("{value:.4} mm"),
+        Unit::Kilonewton => weight(*value, shown),
     };
     figure.values.iter().map(one).collect::<Vec<_>>().join("; ")
 }

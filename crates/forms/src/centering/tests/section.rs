@@ -1,0 +1,1 @@
+//! Centerings of the trade's own cases.
