@@ -46,18 +46,6 @@ pub enum Error {
         /// The thickest lagging that works with that skin.
         limit: f64,
     },
-    /// Lagging and skin take up the whole rise.
-    #[error(
-        "lagging of {given} mm with a skin of {skin} mm brings the rib's crown down to the springing or below: less than {limit:.2} mm of lagging is possible"
-    )]
-    Crown {
-        /// The lagging given.
-        given: f64,
-        /// The skin on it.
-        skin: f64,
-        /// What the lagging must stay under with that skin.
-        limit: f64,
-    },
     /// The wall is thinner than two ribs.
     #[error(
         "a wall of {given} mm has no room for two ribs of {thickness} mm and a spacer between: {limit:.1} mm is the least"
@@ -209,7 +197,7 @@ impl Error {
         match self {
             Self::Size { field, .. } => field,
             Self::Soffit { .. } | Self::Trapped { .. } | Self::Name(_) => "arch",
-            Self::Lagging { .. } | Self::Crown { .. } => "lagging",
+            Self::Lagging { .. } => "lagging",
             Self::Wall { .. } => "wall",
             Self::Ribs { .. } => "ribs",
             Self::Tie { .. } => "tie",

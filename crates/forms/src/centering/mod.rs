@@ -14,16 +14,15 @@ pub use spacing::{DEEP_WALL, RIB_CENTRES};
 pub use stiffening::{KING_POST, STRUTS};
 
 use crate::error::at_least;
-use crate::line::{at_level, length_to, refuse_backwards};
+use crate::line::refuse_backwards;
 use crate::{Error, Form};
 use boards::Boards;
-use built::{Builder, Built};
-use cintre_geometry::{Affine, Path};
-use cintre_work::{Caution, Grain, Part};
+use built::Builder;
+use cintre_work::{Caution, Part};
 use figures::Shown;
 use list::Whole;
+use parts::{boards_for, is_cut, parts};
 use spacing::Spacing;
-use std::f64::consts::PI;
 use striking::Striking;
 use weight::Weight;
 
@@ -34,6 +33,7 @@ mod bolts;
 mod built;
 mod figures;
 mod frame;
+mod halves;
 mod input;
 mod joints;
 mod list;
@@ -41,6 +41,7 @@ mod marks;
 mod member;
 mod notch;
 mod opening;
+mod parts;
 mod rib;
 mod spacing;
 mod stiffening;
@@ -68,7 +69,7 @@ const MEET: f64 = 1e-6;
 pub fn centering(input: &Input) -> Result<Form, Error> {
     check(input)?;
     if input.soffit.start().distance(input.soffit.end()) < MEET {
-        return in_halves(input);
+        return halves::in_halves(input);
     }
     refuse_backwards(&input.soffit)?;
     let centre = Centre::new(input, "", None)?;
@@ -122,93 +123,6 @@ fn form(input: &Input, centres: Vec<Centre>, halves: Vec<Half>) -> Form {
         }
     }
     whole
-}
-
-/// The halves of a closed arch: the lower is made as an upper one, upside down.
-fn in_halves(input: &Input) -> Result<Form, Error> {
-    let pair = Striking::new(&Input {
-        split: false,
-        soffit: upper_and_lower(&input.soffit).0,
-        ..input.clone()
-    })?
-    .pair();
-    let rings = input.ring.as_ref().map(|ring| {
-        let (upper, lower) = upper_and_lower(&ring.back);
-        [upper, lower].map(|back| Ring { back, ..ring.clone() })
-    });
-    let (upper, lower) = upper_and_lower(&input.soffit);
-    let mut centres = Vec::new();
-    let mut halves = Vec::new();
-    let turn = Affine::rotate(PI);
-    for (number, (soffit, which)) in [(upper, "upper "), (lower, "lower ")].into_iter().enumerate() {
-        let ring = rings.as_ref().map(|rings| {
-            let over = |joint: &&Path| (joint.start().y >= 0.0) == (number == 0);
-            let joints = rings[number].joints.iter().filter(over).cloned();
-            let placed = joints.map(|joint| {
-                if number == 0 {
-                    joint
-                } else {
-                    joint.transformed(turn)
-                }
-            });
-            Ring {
-                joints: placed.collect(),
-                ..rings[number].clone()
-            }
-        });
-        let half = Input {
-            soffit,
-            ring,
-            ..input.clone()
-        };
-        let mut centre = Centre::new(&half, which, Some(pair / 2.0))?;
-        if number == 1 {
-            centre.half = turned(&centre.half, turn);
-            // The wedges between the halves are the upper's.
-            centre.list.retain(|item| !item.name.starts_with("folding"));
-        }
-        halves.push(centre.half.clone());
-        centres.push(centre);
-    }
-    let mut form = form(input, centres, halves);
-    form.notes.insert(
-        0,
-        format!(
-            "made in two halves: the lower gives the lower ring its line; the upper stands on wedges over it, {pair:.1} mm \
-             from level bottom to level top"
-        ),
-    );
-    Ok(form)
-}
-
-/// A closed line from its left end over the top to the right, and from there back underneath, turned over.
-fn upper_and_lower(closed: &Path) -> (Path, Path) {
-    let level = at_level(closed, closed.start().y);
-    let middle = level
-        .get(1)
-        .map_or(closed.length() / 2.0, |right| length_to(closed, right));
-    (
-        closed.part(0.0, middle),
-        closed
-            .part(middle, closed.length())
-            .transformed(Affine::rotate(PI)),
-    )
-}
-
-fn turned(half: &Half, turn: Affine) -> Half {
-    let mut over = half.clone();
-    over.soffit = half.soffit.transformed(turn);
-    over.back = half.back.transformed(turn);
-    over.boards = half.boards.iter().map(|board| board.transformed(turn)).collect();
-    for member in &mut over.members {
-        member.outline = member.outline.transformed(turn);
-        member.openings = member.openings.iter().map(|o| o.transformed(turn)).collect();
-        for bore in &mut member.bores {
-            bore.centre = turn * bore.centre;
-        }
-    }
-    over.bottom = -half.bottom;
-    over
 }
 
 impl Centre {
@@ -306,70 +220,6 @@ fn load_notes(input: &Input, spacing: &Spacing, boards: Option<&Boards>) -> Vec<
     notes
 }
 
-/// The parts of all ribs, each as it lies on its stock, and what to say of those that bear no name.
-fn parts(
-    input: &Input,
-    built: &Built,
-    spacing: &Spacing,
-    which: &str,
-) -> Result<(Vec<Part>, Option<String>), Error> {
-    let lines = marks::lines(&built.rib, input);
-    let mut unnamed = None;
-    let numbers: Vec<String> = (1..=spacing.ribs).map(|n| n.to_string()).collect();
-    let mut all = Vec::new();
-    for member in built.members.iter().filter(|member| is_cut(input, member)) {
-        let name = format!("{} {which}{}", input.arch, member.name);
-        let lying = member.lying();
-        let mut part = Part {
-            name: name.clone(),
-            outline: member.outline.clone(),
-            openings: member.openings.clone(),
-            bores: member.bores.clone(),
-            recesses: Vec::new(),
-            marks: marks::on(member, &lines),
-            stock: input.stock.clone(),
-            thickness: input.thickness,
-            grain: Grain::Along(member.grain),
-            count: spacing.ribs * if member.layer == Layer::OnBoth { 2 } else { 1 },
-            fit_error: input.fit_error,
-        }
-        .transformed(lying);
-        part.grain = Grain::Along(0.0);
-        let mut wordings = vec![format!("{name}, this face up"), name];
-        if built.build != Build::TurningPiece && spacing.ribs > 1 {
-            wordings.insert(0, format!("{}, rib {}", wordings[0], numbers.join(" ")));
-        }
-        let flat = Member {
-            outline: part.outline.clone(),
-            openings: part.openings.clone(),
-            bores: part.bores.clone(),
-            ..member.clone()
-        };
-        match marks::letters(&flat, &part.marks, &wordings)? {
-            Some(letters) => part.marks.extend(letters),
-            None => unnamed = Some(crate::marks::NO_ROOM.to_owned()),
-        }
-        all.push(part);
-    }
-    Ok((all, unnamed))
-}
-
-/// The members that are too long for the stock, as boards.
-fn boards_for(input: &Input, built: &Built, spacing: &Spacing) -> Vec<crate::Item> {
-    let long = built.members.iter().filter(|member| !is_cut(input, member));
-    long.map(|member| {
-        let (length, width) = member.size();
-        crate::Item::of(&member.name, spacing.ribs, length, Some((width, input.thickness)))
-    })
-    .collect()
-}
-
-/// Whether a member is cut from the stock: all are, but for posts and struts longer than a sheet, which are straight boards.
-fn is_cut(input: &Input, member: &Member) -> bool {
-    let (length, width) = member.size();
-    member.layer != Layer::OnInner || input.sheet.is_none_or(|sheet| sheet.takes(length, width))
-}
-
 fn check(input: &Input) -> Result<(), Error> {
     at_least("arch", input.fit_error, 0.0)?;
     at_least("stock", input.thickness, f64::MIN_POSITIVE)?;
@@ -391,14 +241,6 @@ fn check(input: &Input) -> Result<(), Error> {
         if given < limit {
             return Err(Error::Tie { given, bolt, limit });
         }
-    }
-    let limit = input.soffit.bounds().height() - input.lagging.skin;
-    if input.lagging.thickness >= limit {
-        return Err(Error::Crown {
-            given: input.lagging.thickness,
-            skin: input.lagging.skin,
-            limit,
-        });
     }
     Ok(())
 }

@@ -3,7 +3,9 @@
 use super::super::*;
 use super::SHEET;
 use super::arches::forty;
-use cintre_geometry::{Outline, Point, Vec2};
+use cintre_geometry::{Affine, Outline, Path, Point, Vec2};
+use cintre_work::Part;
+use std::f64::consts::PI;
 use std::sync::OnceLock;
 
 /// All forty with their centres, worked out once for all tests.

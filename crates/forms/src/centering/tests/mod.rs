@@ -6,6 +6,7 @@ mod plates;
 mod section;
 
 use super::*;
+use cintre_geometry::Path;
 
 /// A centering of the almshouse, with all that a job would leave to its defaults.
 pub(super) fn input(soffit: Path) -> Input {

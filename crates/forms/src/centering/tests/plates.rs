@@ -3,9 +3,11 @@
 use super::super::*;
 use super::{input, near, values};
 use crate::shapes;
+use cintre_geometry::Path;
 use cintre_geometry::{HalfEllipse, Outline, Point, fit};
 use cintre_work::MarkKind;
 use proptest::prelude::*;
+use std::f64::consts::PI;
 
 #[test]
 fn a_segment_keeps_its_centre_and_runs_past_the_springing() {
@@ -130,7 +132,7 @@ fn every_limit_that_is_named_works_and_what_lies_past_it_does_not() {
         assert_eq!(error.field(), field, "{error}");
         error
     };
-    let Error::Crown { limit, .. } = refused("lagging", &|i| i.lagging.thickness = 510.0) else {
+    let Error::Lagging { limit, .. } = refused("lagging", &|i| i.lagging.thickness = 510.0) else {
         panic!("too deep");
     };
     near(limit, 496.0, 1e-5);
@@ -321,10 +323,6 @@ proptest! {
             Err(Error::Lagging { limit, .. }) => {
                 prop_assert!((limit + given.lagging.skin - least_radius(&given.soffit)).abs() < 1e-5);
                 prop_assert!(lagging > limit);
-            }
-            Err(Error::Crown { limit, .. }) => {
-                prop_assert!((limit + given.lagging.skin - given.soffit.bounds().height()).abs() < 1e-9);
-                prop_assert!(lagging >= limit);
             }
             // A small or a flat arch has no room for an opening; nothing else here can fail.
             Err(error) => prop_assert!(matches!(error, Error::Opening { .. }), "{error}"),
