@@ -148,6 +148,16 @@ pub enum Error {
         /// The lap that they have.
         limit: f64,
     },
+    /// A joint has no room for the plate over it.
+    #[error(
+        "the joint at x = {x:.1} mm has no room for a plate that reaches {reach:.1} mm to both sides: `build: two-layers` needs none"
+    )]
+    Plate {
+        /// Where the joint is.
+        x: f64,
+        /// How far the plate reaches.
+        reach: f64,
+    },
     /// The wedges do not drop the centre clear.
     #[error(
         "the wedges drop the centre {drop:.1} mm, and it must drop more than a lip of {lip} mm and {clearance} mm clear: with this slope, a drive of more than {limit:.1} mm"
@@ -206,6 +216,7 @@ impl Error {
             Self::Ring { .. } => "ring",
             Self::Gap { .. } => "gap",
             Self::Pieces { .. } => "stock",
+            Self::Plate { .. } => "build",
             Self::Lap { .. } => "lap",
             Self::Drop { .. } => "wedge-drive",
             Self::Notch { .. } => "notch",

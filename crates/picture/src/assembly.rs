@@ -4,10 +4,10 @@ use crate::arch::ring;
 use crate::canvas::Canvas;
 use crate::dimension::{self, Dimension, Side};
 use crate::page::{Lengths, MARGIN, PAGE, View};
-use crate::pen::{CHAIN, EDGE, FINE, HIDDEN, STRONG, SUNK, WOOD};
+use crate::pen::{CHAIN, EDGE, FINE, HIDDEN, STOCK, STRONG, SUNK, WOOD};
 use crate::strip::{Entry, Strip};
 use crate::wood;
-use cintre_geometry::{Affine, Outline, Path, Point, Rect};
+use cintre_geometry::{Affine, Outline, Path, Piece, Point, Rect};
 use cintre_lettering::Anchor;
 use cintre_work::Part;
 
@@ -61,8 +61,10 @@ pub struct CentreDrawing {
 const APART: f64 = 0.12;
 /// How far the pieces of a rib are drawn from each other, of how far apart their middles are.
 const EXPLODED: f64 = 0.16;
+/// And how far at most up and down, where a rib is low and its tie lies near the band.
+const LIFTED: f64 = 0.4;
 /// The widest that the views stand on the page, mm of paper.
-const ACROSS: f64 = PAGE - 2.0 * MARGIN - 40.0;
+const ACROSS: f64 = PAGE - 2.0 * MARGIN - 65.0;
 /// What a row of the page is called, and how high its letters are.
 const HEADING: f64 = 3.4;
 /// How far the centre line runs past the drawing, mm of paper.
@@ -252,7 +254,10 @@ fn section(canvas: &mut Canvas, drawing: &AssemblyDrawing<'_>, view: &View, at: 
         };
         slab(canvas, boards, (edge.min(out), edge.max(out)), WOOD);
         for &rib in &half.ribs {
-            slab(canvas, rib, (edge.min(half.level), edge.max(half.level)), WOOD);
+            slab(canvas, rib, (edge.min(half.level), edge.max(half.level)), STOCK);
+            for cut in cut_wood(half, centre(drawing)) {
+                slab(canvas, rib, cut, WOOD);
+            }
             if upright {
                 slab(canvas, rib, (half.level - half.wedges, half.level), WOOD);
             }
@@ -282,6 +287,37 @@ fn section(canvas: &mut Canvas, drawing: &AssemblyDrawing<'_>, view: &View, at: 
     dimension::draw(canvas, &[width], view, view.rect(front(drawing)));
 }
 
+/// From where to where a plumb line beside the middle goes through a rib's wood.
+fn cut_wood(half: &CentreDrawing, centre: f64) -> Vec<(f64, f64)> {
+    let whole = bounds(half.layers[0].iter());
+    // Beside a joint on the middle.
+    let x = centre + whole.width() * 0.003;
+    let mut heights: Vec<f64> = Vec::new();
+    for part in &half.layers[0] {
+        for outline in std::iter::once(&part.outline).chain(&part.openings) {
+            let line = Piece::line(Point::new(x, whole.y0 - 1.0), Point::new(x, whole.y1 + 1.0));
+            heights.extend(
+                outline
+                    .pieces()
+                    .flat_map(|piece| piece.meetings(&line, 1e-6))
+                    .map(|p| p.y),
+            );
+        }
+    }
+    heights.sort_by(f64::total_cmp);
+    heights.dedup_by(|b, a| (*b - *a).abs() < 1e-6);
+    let inside = |y: f64| {
+        let p = Point::new(x, y);
+        half.layers[0]
+            .iter()
+            .any(|part| part.outline.contains(p) && !part.openings.iter().any(|o| o.contains(p)))
+    };
+    let spans = heights.windows(2).map(|pair| (pair[0], pair[1]));
+    spans
+        .filter(|&(low, high)| inside(f64::midpoint(low, high)))
+        .collect()
+}
+
 /// One rib taken apart, layer by layer, the pieces moved away from its middle.
 fn rows(drawing: &AssemblyDrawing<'_>) -> Vec<(String, Vec<Part>)> {
     let mut rows = Vec::new();
@@ -291,7 +327,9 @@ fn rows(drawing: &AssemblyDrawing<'_>) -> Vec<(String, Vec<Part>)> {
         } else {
             which
         };
-        let middle = bounds(half.layers.iter().flatten()).center();
+        let whole = bounds(half.layers.iter().flatten());
+        let middle = whole.center();
+        let up = (LIFTED * (LIFTED * whole.width() / whole.height()).min(1.0)).max(EXPLODED);
         let headings = if half.layers[1].is_empty() {
             ["one rib", "", "on its faces"]
         } else {
@@ -304,8 +342,8 @@ fn rows(drawing: &AssemblyDrawing<'_>) -> Vec<(String, Vec<Part>)> {
         for (layer, heading) in half.layers.iter().zip(headings) {
             if !layer.is_empty() {
                 let moved = layer.iter().map(|part| {
-                    let away = (part.outline.bounds().center() - middle) * EXPLODED;
-                    part.transformed(Affine::translate(away))
+                    let away = part.outline.bounds().center() - middle;
+                    part.transformed(Affine::translate((away.x * EXPLODED, away.y * up)))
                 });
                 rows.push((format!("{which}{heading}"), moved.collect()));
             }

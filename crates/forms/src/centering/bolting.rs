@@ -73,7 +73,21 @@ impl Bolting<'_> {
             self.frame.bottom + self.edge()
         };
         points.extend(self.across(y));
+        if self.frame.depth.is_none() {
+            points.extend(self.on_plates());
+        }
         points
+    }
+
+    /// Across the middle of each plate on a solid frame.
+    fn on_plates(&self) -> Vec<Point> {
+        let plates = self.members.iter().filter(|m| m.layer == Layer::OnBoth);
+        let rows = plates.flat_map(|plate| {
+            let mut row = self.across(plate.outline.bounds().center().y);
+            row.retain(|&p| plate.holds(p));
+            row
+        });
+        rows.collect()
     }
 
     /// Between the joints and the ends of plates, along the middle of the band.

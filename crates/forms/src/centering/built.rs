@@ -225,7 +225,7 @@ impl Builder<'_> {
             key,
             every_joint: build != Build::TwoLayers,
         }
-        .members();
+        .members()?;
         let layers = division.layers + if plates.is_empty() { 0 } else { 2 };
         let mut notes = Vec::new();
         let posts = self.posts(&frame, &divided, layers, &mut notes);

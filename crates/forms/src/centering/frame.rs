@@ -20,6 +20,9 @@ const BESIDE: f64 = 1e-7;
 /// An open frame leaves this share of its depth open at the crown at least: less is not worth the joints.
 const OPEN: f64 = 0.5;
 
+/// A level end may be so many times as long as the band is deep, which it is at 30 degrees: a more slender point breaks off.
+const FEATHER: f64 = 2.0;
+
 /// The edges of a built-up rib, in the arch's frame.
 #[derive(Clone, Debug)]
 pub(crate) struct Frame {
@@ -69,7 +72,13 @@ impl Frame {
             depth: Some(depth),
         };
         let crosses = |y: f64| at_level(&frame.inner, y).len() == 2;
-        (crown - rib.tie_top >= OPEN * depth && crosses(rib.tie_top) && crosses(rib.bottom)).then_some(frame)
+        let stands = crown - rib.tie_top >= OPEN * depth && crosses(rib.tie_top) && crosses(rib.bottom);
+        // The far layer of the band ends on the tie's upper line.
+        let blunt = |side| {
+            let end = frame.level(frame.tie_top, side);
+            end.is_some_and(|face| face.from.distance(face.to) <= FEATHER * depth)
+        };
+        (stands && blunt(Side::Left) && blunt(Side::Right)).then_some(frame)
     }
 
     /// The deepest band that leaves an open frame, no deeper than `most`; none where one of `least` does not.
@@ -90,11 +99,17 @@ impl Frame {
 
     /// The rib as a plate.
     pub(crate) fn solid(rib: &Rib) -> Self {
-        let bounds = rib.outline.bounds();
-        let at = |x| Point::new(x, rib.bottom);
+        let outer = rib.back_and_sides(rib.bottom - rib.outline.bounds().height());
+        let corners = at_level(&outer, rib.bottom);
+        let corner =
+            |c: Option<&Crossing>, foot: Point| c.map_or(Point::new(foot.x, rib.bottom), |c| c.point);
+        let (left, right) = (
+            corner(corners.first(), rib.back.start()),
+            corner(corners.last(), rib.back.end()),
+        );
         Self {
-            outer: rib.back_and_sides(rib.bottom - bounds.height()),
-            inner: Path::polyline(&[at(bounds.x0), at(bounds.x1)]),
+            outer,
+            inner: Path::polyline(&[left, right]),
             bottom: rib.bottom,
             tie_top: rib.tie_top,
             depth: None,

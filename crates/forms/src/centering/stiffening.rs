@@ -3,6 +3,7 @@
 use super::frame::{Face, Frame, Side};
 use super::joints::Divided;
 use super::member::{Layer, Member, chord};
+use crate::Error;
 use cintre_geometry::{Outline, Path, Point, Rect, Vec2};
 
 /// A frame clear for more than this between its legs has a king post, mm.
@@ -16,6 +17,9 @@ const UNDER_BACK: f64 = 5.0;
 
 /// The plates over the joints of a solid frame reach this far past each side of them, mm.
 const PLATE: f64 = 150.0;
+
+/// A post has this much more wood round its bolts than it must.
+const SLACK: f64 = 1.05;
 
 /// Steps in which a place for a bolt is looked for, mm.
 const STEP: f64 = 5.0;
@@ -42,21 +46,21 @@ pub(crate) fn truss(frame: &Frame, divided: &Divided, edge: f64) -> Vec<Bolted> 
     all
 }
 
-fn off_edges(divided: &Divided, p: Point) -> f64 {
-    let members = divided.members.iter().map(|m| m.off_edges(p));
-    members.fold(f64::INFINITY, f64::min)
+/// Whether a bolt may stand at a point: in the wood of the frame, and so far off all its edges.
+fn may_bolt(divided: &Divided, p: Point, edge: f64) -> bool {
+    divided.members.iter().any(|m| m.holds(p)) && divided.members.iter().all(|m| m.off_edges(p) >= edge)
 }
 
 /// A post from the bottom of the tie up over the band, with two bolts through each.
 fn king_post(frame: &Frame, divided: &Divided, centre: f64, edge: f64) -> Option<Bolted> {
-    let half = 2.0 * edge;
+    let half = 2.0 * edge * SLACK;
     let heights = [-half, 0.0, half].map(|dx| frame.height_at(centre + dx));
     let top = heights.into_iter().collect::<Option<Vec<_>>>()?;
     let top = top.into_iter().fold(f64::INFINITY, f64::min) - UNDER_BACK;
-    let row = |y: f64| [-edge, edge].map(|dx| Point::new(centre + dx, y));
-    let free = |y: f64| row(y).iter().all(|&p| off_edges(divided, p) >= edge);
+    let row = |y: f64| [-half, half].map(|dx| Point::new(centre + dx / 2.0, y));
+    let free = |y: f64| row(y).iter().all(|&p| may_bolt(divided, p, edge));
     let tie = f64::midpoint(frame.bottom, frame.tie_top);
-    let steps = std::iter::successors(Some(top - edge), |y| Some(y - STEP));
+    let steps = std::iter::successors(Some(top - edge * SLACK), |y| Some(y - STEP));
     let upper = steps.take_while(|&y| y > frame.tie_top).find(|&y| free(y))?;
     let outline = Outline::rectangle(Rect::new(centre - half, frame.bottom, centre + half, top));
     let bolts = row(tie).into_iter().chain(row(upper)).collect();
@@ -78,16 +82,16 @@ fn struts(frame: &Frame, divided: &Divided, centre: f64, edge: f64) -> Vec<Bolte
     let mut struts = Vec::new();
     for (number, (top, side)) in (1..).zip(tops.into_iter().zip([-1.0, 1.0])) {
         // Clear of the post, whatever the slope.
-        let foot = Point::new(centre + side * (2.0 * edge + half + edge), tie);
+        let foot = Point::new(centre + side * (3.0 * edge * SLACK + half), tie);
         let along = (top - foot).normalize();
         let across = Vec2::new(-along.y, along.x) * half;
-        let (low, high) = (foot - along * edge, top + along * edge);
+        let (low, high) = (foot - along * edge * SLACK, top + along * edge * SLACK);
         let corners = [low - across, high - across, high + across, low + across];
         let inside = corners.iter().all(|c| {
             c.y >= frame.bottom && frame.height_at(c.x).is_some_and(|back| c.y <= back - UNDER_BACK)
         });
         let bolts = vec![foot, top];
-        if inside && bolts.iter().all(|&p| off_edges(divided, p) >= edge - STEP / 5.0) {
+        if inside && bolts.iter().all(|&p| may_bolt(divided, p, edge)) {
             let outline = Outline::polygon(&corners).oriented(true);
             let grain = chord(&Path::polyline(&[foot, top]));
             struts.push((
@@ -109,25 +113,29 @@ pub(crate) struct Plates<'a> {
 }
 
 impl Plates<'_> {
-    pub(crate) fn members(&self) -> Vec<Member> {
+    /// The plates; a joint without room for its plate is refused.
+    pub(crate) fn members(&self) -> Result<Vec<Member>, Error> {
         let mut plates = Vec::new();
         let keyed = self.key_faces();
         let is_key = |face: &Face| keyed.is_some_and(|(a, b)| *face == a || *face == b);
         if self.every_joint {
-            let joints = self.divided.joints.iter().filter(|face| !is_key(face));
-            plates.extend(joints.filter_map(|face| self.over(face.outer, face.outer)));
+            for face in self.divided.joints.iter().filter(|face| !is_key(face)) {
+                plates.push(self.over(face, face)?);
+            }
             plates.extend(self.tie_plates());
         }
         if let Some((a, b)) = keyed {
-            plates.extend(self.over(a.outer, b.outer));
-            plates.extend(self.key_tie_plate());
+            if self.frame.depth.is_some() {
+                plates.push(self.over(&a, &b)?);
+            } else {
+                plates.extend(self.upper_key_plate());
+            }
+            plates.extend(self.lower_key_plate());
         }
-        (1..)
-            .zip(plates)
-            .map(|(number, (outline, grain))| {
-                Member::new(format!("gusset {number}"), Layer::OnBoth, outline, grain)
-            })
-            .collect()
+        let named = (1..).zip(plates).map(|(number, (outline, grain))| {
+            Member::new(format!("gusset {number}"), Layer::OnBoth, outline, grain)
+        });
+        Ok(named.collect())
     }
 
     fn reach(&self) -> f64 {
@@ -139,14 +147,21 @@ impl Plates<'_> {
         Some((self.frame.plumb(centre - half)?, self.frame.plumb(centre + half)?))
     }
 
-    /// The plate from so far before one length of the outer edge to so far past another.
-    fn over(&self, from: f64, to: f64) -> Option<(Outline, f64)> {
-        let (a, b) = (
-            self.frame.radial(from - self.reach())?,
-            self.frame.radial(to + self.reach())?,
-        );
-        let grain = chord(&self.frame.outer.part(a.outer, b.outer));
-        Some((self.frame.piece(&a, &b)?, grain))
+    /// The plate from so far before one face to so far past another.
+    fn over(&self, from: &Face, to: &Face) -> Result<(Outline, f64), Error> {
+        let frame = self.frame;
+        let plate = || {
+            let (a, b) = (
+                frame.radial(from.outer - self.reach())?,
+                frame.radial(to.outer + self.reach())?,
+            );
+            let grain = chord(&frame.outer.part(a.outer, b.outer));
+            Some((frame.piece(&a, &b)?, grain))
+        };
+        plate().ok_or(Error::Plate {
+            x: from.from.x,
+            reach: self.reach(),
+        })
     }
 
     fn tie_box(&self, from: f64, to: f64) -> (Outline, f64) {
@@ -181,11 +196,24 @@ impl Plates<'_> {
         plates
     }
 
-    fn key_tie_plate(&self) -> Option<(Outline, f64)> {
+    /// Over the key at the level bottom.
+    fn lower_key_plate(&self) -> Option<(Outline, f64)> {
         let (centre, half) = self.key?;
-        self.frame
-            .depth
-            .is_some()
-            .then(|| self.tie_box(centre - half - self.reach(), centre + half + self.reach()))
+        let reach = half + self.reach();
+        Some(self.tie_box(centre - reach, centre + reach))
+    }
+
+    /// Over the key of a plate, under its back.
+    fn upper_key_plate(&self) -> Option<(Outline, f64)> {
+        let (centre, half) = self.key?;
+        let reach = half + self.reach();
+        let heights = [centre - reach, centre, centre + reach].map(|x| self.frame.height_at(x));
+        let top = heights.into_iter().collect::<Option<Vec<_>>>()?;
+        let top = top.into_iter().fold(f64::INFINITY, f64::min) - UNDER_BACK;
+        // Where both would meet, the lower holds alone.
+        (top - PLATE > self.frame.tie_top).then(|| {
+            let plate = Rect::new(centre - reach, top - PLATE, centre + reach, top);
+            (Outline::rectangle(plate), 0.0)
+        })
     }
 }

@@ -24,6 +24,7 @@ fn made() -> &'static [(String, Input, Form)] {
 fn forty_arches_have_pieces_that_fit_and_bolts_clear_of_edges() {
     assert_eq!(made().len(), 40);
     let mut builds = std::collections::BTreeSet::new();
+    let mut posts = 0;
     for (name, input, form) in made() {
         builds.insert(
             form.notes
@@ -57,22 +58,37 @@ fn forty_arches_have_pieces_that_fit_and_bolts_clear_of_edges() {
                 }
             }
         }
-        // Every member is held by two bolts at least.
+        let plated = form.parts.iter().any(|part| part.name.contains("gusset"));
+        let halves = form.assembly.iter().flat_map(|a| &a.halves);
+        let jointed = halves.clone().any(|h| h.members.len() > 1);
+        let one_layer = halves
+            .clone()
+            .all(|h| h.members.iter().all(|m| m.layer != Layer::B));
+        assert_eq!(plated, input.split || jointed && one_layer, "{name}");
+        // Every member is held by two bolts at least, a key by one; a post and a strut at both ends.
         let members = form
             .assembly
             .iter()
             .flat_map(|a| &a.halves)
             .flat_map(|h| &h.members);
         for member in members {
-            let least = if member.name.starts_with("strut") { 2 } else { 1 };
-            assert!(
-                member.bores.len() >= least,
-                "{name}: {} has {} bolts",
-                member.name,
-                member.bores.len()
-            );
+            let narrow = member.size().0 < 4.0 * edge;
+            let least = if narrow { 1 } else { 2 };
+            let bolts = member.bores.len();
+            assert!(bolts >= least, "{name}: {} has {bolts} bolts", member.name);
+            if member.layer == Layer::OnInner {
+                posts += usize::from(member.name == "king post");
+                let lying = member.bores.iter().map(|b| (member.lying() * b.centre).x);
+                let reach = lying.clone().fold(f64::MIN, f64::max) - lying.fold(f64::MAX, f64::min);
+                assert!(
+                    reach > member.size().0 * 0.6,
+                    "{name}: {} is bolted over {reach}",
+                    member.name
+                );
+            }
         }
     }
+    assert!(posts >= 4, "{posts} king posts");
     assert!(builds.len() == 4, "{builds:?}");
 }
 
