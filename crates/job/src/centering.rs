@@ -227,12 +227,9 @@ pub(crate) const CENTERING: &[Field] = &[
     ),
     default(
         "density",
-        Kind::Number {
-            least: 1.0,
-            most: 80.0,
-        },
-        "20",
-        "what the masonry weighs, in kN/m3 (brick 18 to 20, limestone 22 to 24, granite 26 to 27)",
+        Kind::Density,
+        "20 kN/m3",
+        "what the masonry weighs, bare numbers in kN/m3 (brick 18 to 20, limestone 22 to 24, granite 26 to 27)",
     ),
     default(
         "lagging-stiffness",
