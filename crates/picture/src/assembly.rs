@@ -369,3 +369,50 @@ fn legend(drawing: &AssemblyDrawing<'_>) -> Vec<Entry> {
     legend.push(Entry::line(CHAIN, "centre line"));
     legend
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::samples::assembly_drawing;
+
+    #[test]
+    fn the_section_shows_wood_where_the_middle_of_a_rib_has_some() {
+        let mut drawing = assembly_drawing();
+        let half = &mut drawing.halves[0];
+        let whole = cut_wood(half, 0.0);
+        assert_eq!(whole.len(), 1, "{whole:?}");
+        assert!(
+            (whole[0].0 + 100.0).abs() < 1e-9 && (whole[0].1 - 242.0).abs() < 0.1,
+            "{whole:?}"
+        );
+        // An opening through both pieces.
+        for part in &mut half.layers[0] {
+            part.openings
+                .push(Outline::rectangle(Rect::new(-50.0, 0.0, 50.0, 80.0)).reversed());
+        }
+        let open = cut_wood(half, 0.0);
+        assert_eq!(open.len(), 2, "{open:?}");
+        assert!(
+            (open[0].1 - 0.0).abs() < 1e-9 && (open[1].0 - 80.0).abs() < 1e-9,
+            "{open:?}"
+        );
+    }
+
+    #[test]
+    fn the_pieces_of_a_rib_are_drawn_apart() {
+        let rows = rows(&assembly_drawing());
+        let headings: Vec<_> = rows.iter().map(|(heading, _)| heading.as_str()).collect();
+        assert_eq!(
+            headings,
+            [
+                "one rib, layer A, the near one",
+                "layer B, behind it",
+                "on its faces"
+            ]
+        );
+        let [left, right] = &rows[0].1[..] else {
+            panic!("two pieces in the near layer")
+        };
+        assert!(right.outline.bounds().x0 - left.outline.bounds().x1 > 50.0);
+    }
+}

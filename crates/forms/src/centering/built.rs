@@ -229,6 +229,11 @@ impl Builder<'_> {
         let layers = division.layers + if plates.is_empty() { 0 } else { 2 };
         let mut notes = Vec::new();
         let posts = self.posts(&frame, &divided, layers, &mut notes);
+        if !posts.is_empty() && !plates.is_empty() {
+            notes.push(
+                "king posts and struts lie over the plates: where none is under them, pack them out by its thickness".to_owned(),
+            );
+        }
         self.put_together(build, layers, frame, rib, divided, plates, posts, notes)
     }
 
