@@ -2,7 +2,6 @@
 
 use super::{Asked, fault, widest_cutter};
 use cintre_forms::{Form, centering};
-use cintre_geometry::{Path, Point};
 use cintre_job::{Centering, CenteringBuild, Fault, Grain, StockSpec};
 
 pub(super) fn form(asked: Asked<'_>, asks: &Centering) -> Result<Form, Fault> {
@@ -98,12 +97,9 @@ fn ring(asked: Asked<'_>) -> Option<centering::Ring> {
         });
     }
     let level = arch.arch.level_back.as_ref()?;
-    let (left, right) = (arch.fit.path.start(), arch.fit.path.end());
-    let out = level.depth / level.skewback.tan();
-    let up = |p: Point, x: f64| Point::new(p.x + x, p.y + level.depth);
     Some(centering::Ring {
         depth: level.depth,
-        back: Path::polyline(&[up(left, -out), up(right, out)]),
+        back: level.line(arch.arch.span),
         joints,
     })
 }
