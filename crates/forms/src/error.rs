@@ -28,7 +28,7 @@ pub enum Error {
     },
     /// The form would stand wider than what is open below it.
     #[error(
-        "the soffit stands {beyond:.2} mm beyond the opening below it: a form in one piece could not be lowered, it must be made in parts"
+        "the soffit stands {beyond:.2} mm beyond the opening below it: a form in one piece could not be lowered, it must be made in parts: `split: true` makes a centering that comes apart by a key in its middle"
     )]
     Trapped {
         /// How far.
@@ -44,18 +44,6 @@ pub enum Error {
         /// The skin on it.
         skin: f64,
         /// The thickest lagging that works with that skin.
-        limit: f64,
-    },
-    /// Lagging and skin take up the whole rise.
-    #[error(
-        "lagging of {given} mm with a skin of {skin} mm brings the rib's crown down to the springing or below: less than {limit:.2} mm of lagging is possible"
-    )]
-    Crown {
-        /// The lagging given.
-        given: f64,
-        /// The skin on it.
-        skin: f64,
-        /// What the lagging must stay under with that skin.
         limit: f64,
     },
     /// The wall is thinner than two ribs.
@@ -140,6 +128,74 @@ pub enum Error {
         /// The widest that works.
         limit: f64,
     },
+    /// No number of pieces fits the stock.
+    #[error(
+        "no division into {most} pieces or fewer fits the stock: it takes a larger sheet, or a rib-depth or a tie that is less deep"
+    )]
+    Pieces {
+        /// The most that were tried.
+        most: usize,
+    },
+    /// The pieces that the stock makes leave too short a lap.
+    #[error(
+        "a lap of {given} mm cannot be had: {pieces} pieces to a layer are the fewest that fit the stock, and their joints lap by {limit:.1} mm"
+    )]
+    Lap {
+        /// The lap asked for.
+        given: f64,
+        /// The fewest pieces that fit.
+        pieces: usize,
+        /// The lap that they have.
+        limit: f64,
+    },
+    /// A joint has no room for the plate over it.
+    #[error(
+        "the joint at x = {x:.1} mm has no room for a plate that reaches {reach:.1} mm to both sides: `build: two-layers` needs none"
+    )]
+    Plate {
+        /// Where the joint is.
+        x: f64,
+        /// How far the plate reaches.
+        reach: f64,
+    },
+    /// The wedges do not drop the centre clear.
+    #[error(
+        "the wedges drop the centre {drop:.1} mm, and it must drop more than a lip of {lip} mm and {clearance} mm clear: with this slope, a drive of more than {limit:.1} mm"
+    )]
+    Drop {
+        /// What they drop it.
+        drop: f64,
+        /// The lip at the springing.
+        lip: f64,
+        /// The clearance besides.
+        clearance: f64,
+        /// The drive that it must be more than.
+        limit: f64,
+    },
+    /// The notches are too deep or too wide for the rib.
+    #[error(
+        "notches of {width} x {depth} mm find no room in a tie of {tie:.1} mm: {limit:.1} mm is the deepest, between its joints and bolts"
+    )]
+    Notch {
+        /// The width given.
+        width: f64,
+        /// The depth given.
+        depth: f64,
+        /// The tie's depth.
+        tie: f64,
+        /// The deepest that may be.
+        limit: f64,
+    },
+    /// A closed arch is too low for two halves with wedges between.
+    #[error(
+        "a half {height:.1} mm high has no room over its own {raised:.1} mm of the wedges between the halves: thinner lagging or wedges that are less steep"
+    )]
+    Halves {
+        /// How high the half's back stands.
+        height: f64,
+        /// What the wedges take of it.
+        raised: f64,
+    },
     /// The name cannot be lettered.
     #[error(transparent)]
     Name(#[from] UnknownLetter),
@@ -151,7 +207,7 @@ impl Error {
         match self {
             Self::Size { field, .. } => field,
             Self::Soffit { .. } | Self::Trapped { .. } | Self::Name(_) => "arch",
-            Self::Lagging { .. } | Self::Crown { .. } => "lagging",
+            Self::Lagging { .. } => "lagging",
             Self::Wall { .. } => "wall",
             Self::Ribs { .. } => "ribs",
             Self::Tie { .. } => "tie",
@@ -159,6 +215,12 @@ impl Error {
             Self::RibDepth { .. } | Self::Opening { .. } => "rib-depth",
             Self::Ring { .. } => "ring",
             Self::Gap { .. } => "gap",
+            Self::Pieces { .. } => "stock",
+            Self::Plate { .. } => "build",
+            Self::Lap { .. } => "lap",
+            Self::Drop { .. } => "wedge-drive",
+            Self::Notch { .. } => "notch",
+            Self::Halves { .. } => "lagging",
         }
     }
 }

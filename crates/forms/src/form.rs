@@ -1,5 +1,6 @@
 //! What a form comes out as.
 
+use crate::centering::Assembly;
 use cintre_work::{Caution, Part};
 
 /// A jig or form, ready to be laid out on stock.
@@ -9,14 +10,42 @@ pub struct Form {
     pub kind: &'static str,
     /// The arch that it is made for.
     pub arch: String,
-    /// What is cut for it, in the arch's own frame.
+    /// What is cut for it from its stock.
     pub parts: Vec<Part>,
+    /// What it needs besides, got out by hand.
+    pub list: Vec<Item>,
     /// Its figures, in the order to read them.
     pub figures: Vec<Figure>,
     /// The cautions that belong to it.
     pub cautions: Vec<Caution>,
     /// What whoever makes it should know besides, in plain sentences without a final stop.
     pub notes: Vec<String>,
+    /// How it goes together, for a picture; none where its parts show it.
+    pub assembly: Option<Box<Assembly>>,
+}
+
+/// Something that a form needs besides its parts: one line of a cutting list. Lengths in mm.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    /// What it is: `batten`.
+    pub name: String,
+    /// How many.
+    pub count: usize,
+    /// How long each.
+    pub length: f64,
+    /// Width and thickness; none where they are for someone else to say.
+    pub section: Option<(f64, f64)>,
+}
+
+impl Item {
+    pub(crate) fn of(name: &str, count: usize, length: f64, section: Option<(f64, f64)>) -> Self {
+        Self {
+            name: name.to_owned(),
+            count,
+            length,
+            section,
+        }
+    }
 }
 
 /// One figure of a form, with full precision.
@@ -41,6 +70,8 @@ pub enum Unit {
     Fine,
     /// A number of things.
     Count,
+    /// A weight, kN.
+    Kilonewton,
 }
 
 impl Figure {
@@ -73,6 +104,15 @@ impl Figure {
             name,
             values,
             unit: Unit::Radius,
+        }
+    }
+
+    /// A weight.
+    pub(crate) fn weight(name: &'static str, kilonewtons: f64) -> Self {
+        Self {
+            name,
+            values: vec![kilonewtons],
+            unit: Unit::Kilonewton,
         }
     }
 

@@ -5,7 +5,7 @@
 //! fitted by tangent arcs, with what the fit is out by.
 
 pub use error::Error;
-pub use form::{Figure, Form, Unit};
+pub use form::{Figure, Form, Item, Unit};
 
 pub mod centering;
 mod error;

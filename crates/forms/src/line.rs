@@ -1,7 +1,7 @@
 //! Where an open line crosses another, how far along it a point lies, how far it stands over.
 
 use crate::Error;
-use cintre_geometry::{Affine, Path, Piece, Point, Vec2};
+use cintre_geometry::{Affine, Nearest, Path, Piece, Point, Vec2};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Points nearer than this are one, mm: crossings are computed to 1e-9 or better, and no drawn line has a shorter piece.
@@ -16,6 +16,16 @@ pub(crate) struct Crossing {
     pub(crate) fraction: f64,
     /// Where it is.
     pub(crate) point: Point,
+}
+
+impl From<Nearest> for Crossing {
+    fn from(near: Nearest) -> Self {
+        Self {
+            piece: near.piece,
+            fraction: near.fraction,
+            point: near.point,
+        }
+    }
 }
 
 /// Where `path` crosses or touches the level `y`, in the order of travel.
@@ -47,10 +57,26 @@ pub(crate) fn at_level(path: &Path, y: f64) -> Vec<Crossing> {
     found
 }
 
+/// Where `path` crosses or touches the plumb line at `x`, in the order of travel.
+pub(crate) fn at_plumb(path: &Path, x: f64) -> Vec<Crossing> {
+    let swap = Affine::new([0.0, 1.0, 1.0, 0.0, 0.0, 0.0]);
+    let mut crossings = at_level(&path.transformed(swap), x);
+    for crossing in &mut crossings {
+        crossing.point = swap * crossing.point;
+    }
+    crossings
+}
+
 /// The heights at which `path` stands over `x`, in the order of travel.
 pub(crate) fn heights_at(path: &Path, x: f64) -> Vec<f64> {
-    let swapped = path.transformed(Affine::new([0.0, 1.0, 1.0, 0.0, 0.0, 0.0]));
-    at_level(&swapped, x).iter().map(|c| c.point.x).collect()
+    at_plumb(path, x).iter().map(|c| c.point.y).collect()
+}
+
+/// How far along `path` a point of it lies, mm.
+pub(crate) fn length_to(path: &Path, at: &Crossing) -> f64 {
+    let before: f64 = path.pieces().take(at.piece).map(|piece| piece.length()).sum();
+    let piece = path.pieces().nth(at.piece);
+    before + piece.map_or(0.0, |piece| piece.length() * at.fraction)
 }
 
 /// The points of what `piece` lies on that have the height `y`.

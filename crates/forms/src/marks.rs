@@ -47,32 +47,31 @@ pub(crate) const NO_ROOM: &str = "its name finds no room on it: write it on by h
 
 /// `text` in letters as large as has room; none where even the smallest has not.
 ///
-/// `middle` gives the middle of the letters for their width; every point about them must be `clear`.
+/// `middles` gives the places for the middle of the letters, by their width and height; every point about them must be `clear`.
 pub(crate) fn name(
     text: &str,
-    middle: impl Fn(f64) -> Option<Point>,
+    middles: impl Fn(f64, f64) -> Vec<Point>,
     clear: impl Fn(Point) -> bool,
 ) -> Result<Option<Vec<Mark>>, Error> {
     let text = spell(text);
     for height in HEIGHTS {
         let wide = width(&text, height)?;
-        let Some(middle) = middle(wide) else {
-            continue;
-        };
-        let foot = Point::new(middle.x, middle.y - height / 2.0);
-        let room = Rect::new(
-            foot.x - wide / 2.0,
-            foot.y - height * TAIL,
-            foot.x + wide / 2.0,
-            foot.y + height,
-        );
-        if border(room).all(&clear) {
-            let letters = strokes(&text, height, foot, Anchor::Middle)?;
-            let mark = |path| Mark {
-                path,
-                kind: MarkKind::Text,
-            };
-            return Ok(Some(letters.into_iter().map(mark).collect()));
+        for middle in middles(wide, height) {
+            let foot = Point::new(middle.x, middle.y - height / 2.0);
+            let room = Rect::new(
+                foot.x - wide / 2.0,
+                foot.y - height * TAIL,
+                foot.x + wide / 2.0,
+                foot.y + height,
+            );
+            if border(room).all(&clear) {
+                let letters = strokes(&text, height, foot, Anchor::Middle)?;
+                let mark = |path| Mark {
+                    path,
+                    kind: MarkKind::Text,
+                };
+                return Ok(Some(letters.into_iter().map(mark).collect()));
+            }
         }
     }
     Ok(None)

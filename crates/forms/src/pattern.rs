@@ -87,6 +87,8 @@ pub fn pattern(input: &Input) -> Result<Form, Error> {
         kind: "pattern",
         arch: input.arch.clone(),
         parts: vec![part],
+        list: Vec::new(),
+        assembly: None,
         figures,
         // A pattern only shows a shape; what cuts it has its own cautions.
         cautions: Vec::new(),
@@ -167,6 +169,7 @@ impl Shape {
             let (under, over) = (highest_at(&self.lower, x)?, highest_at(&self.upper, x)?);
             Some(Point::new(x, f64::midpoint(under, over)))
         };
+        let middle = |width, _| middle(width).into_iter().collect();
         let wood = |p: Point| {
             let out = self
                 .openings

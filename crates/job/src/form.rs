@@ -1,8 +1,9 @@
 //! The forms that a job makes.
 
+use crate::centering::{CENTERING, Centering};
 use crate::fault::{Fault, Places};
 use crate::record::{Datum, Record};
-use crate::table::{Case, Cases, Kind, LENGTH, LENGTH_OR_0, Of, default, optional, required, word};
+use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
 
 /// One form to make.
 #[derive(Clone, Debug, PartialEq)]
@@ -25,7 +26,7 @@ pub struct FormSpec {
 #[derive(Clone, Debug, PartialEq)]
 pub enum Form {
     /// Ribs and lagging that masonry is turned on.
-    Centering(Centering),
+    Centering(Box<Centering>),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
 }
@@ -38,25 +39,6 @@ impl Form {
             Self::Pattern(_) => "pattern",
         }
     }
-}
-
-/// The sizes of a centering, mm.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Centering {
-    /// The thickness of the wall that the arch carries.
-    pub wall: f64,
-    /// The thickness of the lagging on the ribs, 0 where there is none.
-    pub lagging: f64,
-    /// The thickness of a skin on the lagging.
-    pub skin: f64,
-    /// How far the ribs' level bottom lies below the feet of their curve.
-    pub tie: f64,
-    /// The depth of wood left above a web opening; none where the rib is solid.
-    pub rib_depth: Option<f64>,
-    /// The diameter of the holes for the bolts that join the ribs.
-    pub bolt: f64,
-    /// How many ribs; none where the wall decides.
-    pub ribs: Option<u32>,
 }
 
 /// A pattern.
@@ -80,15 +62,7 @@ pub enum PatternPiece {
 impl FormSpec {
     pub(crate) fn new(record: &Record) -> Self {
         let form = match record.case {
-            "centering" => Form::Centering(Centering {
-                wall: record.number("wall"),
-                lagging: record.number("lagging"),
-                skin: record.number("skin"),
-                tie: record.number("tie"),
-                rib_depth: record.maybe_number("rib-depth"),
-                bolt: record.number("bolt"),
-                ribs: record.maybe_whole("ribs"),
-            }),
+            "centering" => Form::Centering(Box::new(Centering::new(record))),
             "pattern" => Form::Pattern(Pattern {
                 piece: match record.word("piece") {
                     "ring" => PatternPiece::Ring,
@@ -157,37 +131,7 @@ pub(crate) static FORMS: Cases = Cases {
         Case::made(
             "centering",
             "ribs and lagging that masonry is turned on",
-            &[
-                required("wall", LENGTH, "the thickness of the wall that the arch carries"),
-                required(
-                    "lagging",
-                    LENGTH_OR_0,
-                    "the thickness of the lagging on the ribs, 0 for none",
-                ),
-                default("skin", LENGTH_OR_0, "0", "the thickness of a skin on the lagging"),
-                default(
-                    "tie",
-                    LENGTH_OR_0,
-                    "100 mm",
-                    "how far the ribs' level bottom lies below the feet of their curve",
-                ),
-                optional(
-                    "rib-depth",
-                    LENGTH,
-                    "the depth of wood left above a web opening; the rib is solid if it is left out",
-                ),
-                default(
-                    "bolt",
-                    LENGTH,
-                    "9 mm",
-                    "the diameter of the holes for the bolts that join the ribs",
-                ),
-                optional(
-                    "ribs",
-                    Kind::Whole { least: 2, most: 100 },
-                    "how many ribs; the thickness of the wall decides if it is left out",
-                ),
-            ],
+            CENTERING,
         ),
         Case::made(
             "pattern",

@@ -5,8 +5,9 @@
 //! in radians, each value still able to say where it was written. Whether an arch of these sizes can be is not judged here.
 
 pub use arch::{ArchSpec, Shape};
+pub use centering::{Centering, CenteringBuild};
 pub use fault::{Fault, Faults, Place, Places};
-pub use form::{Centering, Form, FormSpec, Pattern, PatternPiece};
+pub use form::{Form, FormSpec, Pattern, PatternPiece};
 pub use job::{Job, ShopAt, read_job, read_job_and_shop};
 pub use laser::{BeamSpec, LaserFile, LaserSpec};
 pub use machine::{
@@ -23,6 +24,7 @@ pub use value::Spacing;
 
 mod arch;
 mod cases;
+mod centering;
 mod fault;
 mod form;
 mod job;

@@ -6,7 +6,7 @@ use crate::reader::read_file;
 use crate::record::{Datum, Record};
 use crate::shop::{SHOP, check_shop};
 use crate::value::Spacing;
-use cintre_measure::{Unit, write_angle};
+use cintre_measure::{Unit, parse_angle, write_angle};
 use serde_yaml::{Mapping, Value};
 
 /// A job as it was understood: it reads back as the same job, whatever unit and defaults it was written with.
@@ -41,12 +41,21 @@ fn mapping(record: &Record, document: bool) -> Mapping {
     mapping
 }
 
+/// An angle in degrees, or as the slope that it is: `1:8` keeps its last digit that way.
+fn angle(radians: f64) -> String {
+    let slope = format!("1:{:.0}", 1.0 / radians.tan());
+    match parse_angle(&slope) {
+        Ok(same) if same.to_bits() == radians.to_bits() => slope,
+        _ => write_angle(radians),
+    }
+}
+
 fn value(datum: &Datum, document: bool) -> Value {
     match datum {
         Datum::None => "none".into(),
         Datum::Text(text) => text.as_str().into(),
         Datum::Length(mm) => length(*mm),
-        Datum::Angle(radians) => write_angle(*radians).into(),
+        Datum::Angle(radians) => angle(*radians).into(),
         Datum::Number(number) => (*number).into(),
         Datum::Whole(whole) => (*whole).into(),
         Datum::YesNo(yes) => (*yes).into(),

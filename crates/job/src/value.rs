@@ -142,6 +142,7 @@ impl Reader<'_> {
                 None => self.length(text, Sign::Positive).map(Datum::Length),
             },
             Kind::Number { least, most } => number(text, *least, *most).map(Datum::Number),
+            Kind::Density => density(text).map(Datum::Number),
             Kind::Whole { least, most } => whole(text, *least, *most).map(Datum::Whole),
             Kind::YesNo => match &node.content {
                 Content::YesNo(yes) => Ok(Datum::YesNo(*yes)),
@@ -194,6 +195,34 @@ fn angle(text: &str) -> Read<f64> {
         at: error.at.start,
     })
 }
+
+/// A density in kN/m³, which a bare number is in too.
+fn density(text: &str) -> Read<f64> {
+    let text = text.trim();
+    let (figure, scale) = DENSITIES
+        .iter()
+        .find_map(|(unit, scale)| text.strip_suffix(unit).map(|figure| (figure, *scale)))
+        .unwrap_or((text, 1.0));
+    match figure.trim().parse::<f64>().map(|figure| figure * scale) {
+        Ok(density) if (LIGHTEST..=HEAVIEST).contains(&density) => Ok(density),
+        Ok(density) => trouble(
+            format!("{density:.2} kN/m3 is not from {LIGHTEST} to {HEAVIEST} kN/m3"),
+            None,
+        ),
+        Err(_) => trouble("this is not a density", None),
+    }
+}
+
+/// Units of density, each in kN/m³: by the standard gravity of 9.80665 m/s², the pound of 0.45359237 kg and the foot of 0.3048 m.
+const DENSITIES: &[(&str, f64)] = &[
+    ("kN/m3", 1.0),
+    ("kg/m3", 9.80665e-3),
+    ("lb/ft3", 9.80665e-3 * 0.453_592_37 / (0.3048 * 0.3048 * 0.3048)),
+];
+
+/// Anything lighter or heavier is no masonry, kN/m³.
+const LIGHTEST: f64 = 1.0;
+const HEAVIEST: f64 = 80.0;
 
 fn number(text: &str, least: f64, most: f64) -> Read<f64> {
     match text.trim().parse::<f64>() {

@@ -1,7 +1,8 @@
 //! The job sheet: one page that needs nothing else, for the bench.
 
-use crate::figures::{Shown, form_heading};
+use crate::figures::{Shown, form_heading, item_size};
 use crate::{Plan, PlannedSheet};
+use cintre_forms::Form;
 use cintre_work::Verdict;
 use cintre_work::manifest::{CutFile, Manifest, ManifestSheet};
 use std::fmt::Write as _;
@@ -75,9 +76,22 @@ impl Page {
                 ]);
             }
             self.put("</table>");
+            self.cutting_list(form, shown);
             self.list(form.notes.iter().cloned());
         }
         self.put("</section>");
+    }
+
+    /// What a form needs besides what is cut from its stock.
+    fn cutting_list(&mut self, form: &Form, shown: Shown) {
+        if form.list.is_empty() {
+            return;
+        }
+        self.put("<table>\n<tr><th>count</th><th>besides</th><th>size</th></tr>");
+        for item in &form.list {
+            self.row(&[item.count.to_string(), item.name.clone(), item_size(item, shown)]);
+        }
+        self.put("</table>");
     }
 
     fn row(&mut self, cells: &[String]) {

@@ -175,7 +175,7 @@ fn draw_lines(canvas: &mut Canvas, drawing: &ArchDrawing<'_>, view: &View, on_pa
 }
 
 /// The face of the ring: one chain for an open arch, two for a closed one.
-fn ring(soffit: &Path, extrados: &Path) -> Vec<Outline> {
+pub(crate) fn ring(soffit: &Path, extrados: &Path) -> Vec<Outline> {
     if soffit.start().distance(soffit.end()) < 1e-9 {
         vec![Outline::closing(soffit), Outline::closing(extrados)]
     } else {

@@ -6,6 +6,7 @@
 //! picture needs no font.
 
 pub use arch::{ArchDrawing, Taken, arch};
+pub use assembly::{AssemblyDrawing, CentreDrawing, assembly};
 pub use centre::Centre;
 pub use dimension::{Dimension, Side};
 pub use page::Lengths;
@@ -14,6 +15,7 @@ pub use png::{Error, png};
 pub use sheet::{SheetDrawing, sheet};
 
 mod arch;
+mod assembly;
 mod canvas;
 mod centre;
 mod dimension;

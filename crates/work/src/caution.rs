@@ -7,6 +7,8 @@ pub enum Caution {
     Measured,
     /// Masonry turned on a form.
     Centering,
+    /// A centering of more than common size.
+    LargeCentering,
     /// A router cutting sheet stock.
     Router,
     /// A laser cutting or marking a sheet.
@@ -28,6 +30,9 @@ impl Caution {
                 "Centering: this is geometry only. Strength, props, thrust and the time to strike belong to local code and a licensed engineer.",
                 "Nobody stands under it while it is loaded, eased or struck. Brace it before loading; two people for the weight; never knock it out sideways.",
                 "A cracked or distorted arch may be moving: prop it and ask before touching it.",
+            ],
+            Self::LargeCentering => &[
+                "Large centering: its span is over 2 m, or its ring is heavier than the limit stated. Have an engineer design its strength, its props and its striking before anything is laid on it.",
             ],
             Self::Router => &[
                 "Router: isolate the machine before changing a bit or a bush. Check collet and stick-out, and never run a bit above its marked speed.",

@@ -4,6 +4,7 @@
 //! nearer to an edge than [`edge_distance`], nor to another than twice that.
 
 use super::Input;
+use super::member::Member;
 use super::rib::Rib;
 use crate::Error;
 use crate::line::point_along;
@@ -16,7 +17,7 @@ const EDGE_DIAMETERS: f64 = 3.0;
 const EDGE: f64 = 30.0;
 
 /// The farthest from one hole of a row to the next, mm.
-const PITCH: f64 = 300.0;
+pub(crate) const PITCH: f64 = 300.0;
 
 /// The back's row is tried at so many places on either side of its middle to find how far it may reach.
 const TRIALS: u32 = 500;
@@ -29,44 +30,82 @@ pub fn edge_distance(diameter: f64) -> f64 {
     (EDGE_DIAMETERS * diameter).max(EDGE)
 }
 
-/// The holes' centres with their diameter: the tie's row from the left, then the back's.
+/// The holes' centres: the tie's row from the left, then the back's. None stands over a notch.
 pub(crate) fn bolts(
     rib: &Rib,
     input: &Input,
     bolt: f64,
-    opening: Option<&Outline>,
-) -> Result<Vec<(Point, f64)>, Error> {
-    let tie = tie_row(rib, bolt)?;
-    let in_from_back = match (opening, input.rib_depth) {
-        (Some(_), Some(depth)) => depth / 2.0,
+    member: &Member,
+    notches: &[f64],
+) -> Result<Vec<Point>, Error> {
+    let mut tie = tie_row(rib, bolt)?;
+    if !notches.is_empty() {
+        tie.retain(|&p| member.off_edges(p) >= edge_distance(bolt) - ROUNDING);
+    }
+    let in_from_back = match (&member.openings[..], input.rib_depth) {
+        ([_, ..], Some(depth)) => depth / 2.0,
         _ => edge_distance(bolt),
     };
     let back = match parallel_line(&rib.back, in_from_back) {
         Ok(line) => back_row(&line, |p| {
-            let edges = std::iter::once(&rib.outline).chain(opening);
-            let to_edge = edges.map(|e| e.nearest(p).distance).fold(f64::INFINITY, f64::min);
             let to_tie = tie.iter().map(|t| t.distance(p)).fold(f64::INFINITY, f64::min);
             rib.outline.contains(p)
                 && p.y > rib.tie_top
-                && to_edge >= edge_distance(bolt) - ROUNDING
+                && member.off_edges(p) >= edge_distance(bolt) - ROUNDING
                 && to_tie >= 2.0 * edge_distance(bolt)
         }),
         // The rib is nowhere wide enough for a second row: the tie's holds it.
         Err(LineError::TooFar { .. }) => Vec::new(),
     };
-    Ok(tie.into_iter().chain(back).map(|p| (p, bolt)).collect())
+    Ok(tie.into_iter().chain(back).collect())
+}
+
+/// The radius of a lifting hole, mm: room for a gloved hand or a strap.
+pub(crate) const LIFTING: f64 = 20.0;
+
+/// The wood left round a lifting hole, mm.
+pub(crate) const ROUND_LIFTING: f64 = 25.0;
+
+/// Cuts a hole on each side of a plate near the quarters of its back; whether both have room.
+pub(crate) fn lifting_holes(rib: &Rib, member: &mut Member, bolt: f64) -> bool {
+    let Ok(line) = parallel_line(&rib.back, LIFTING + ROUND_LIFTING + 1.0) else {
+        return false;
+    };
+    let clear = |p: Point| {
+        let mut holes = member.bores.iter();
+        member.holds(p)
+            && member.off_edges(p) >= LIFTING + ROUND_LIFTING
+            && holes.all(|b| b.centre.distance(p) >= LIFTING + edge_distance(bolt))
+    };
+    let Some(pair) = lifting_places(&line).find(|pair| pair.iter().all(|&p| clear(p))) else {
+        return false;
+    };
+    let holes = pair.map(|p| Outline::circle(p, LIFTING).reversed());
+    member.openings.extend(holes);
+    true
+}
+
+/// Pairs of places along a line, from its quarters towards its middle and then its ends, alike on both sides.
+pub(crate) fn lifting_places(line: &Path) -> impl Iterator<Item = [Point; 2]> {
+    let inwards = (0..40).map(|i| 0.25 + 0.005 * f64::from(i));
+    let outwards = (0..30).map(|i| 0.25 - 0.005 * f64::from(i));
+    let length = line.length();
+    inwards
+        .chain(outwards)
+        .map(move |share| [share, 1.0 - share].map(|share| point_along(line, length * share)))
 }
 
 /// Along the middle of the tie, from one side to the other.
 fn tie_row(rib: &Rib, bolt: f64) -> Result<Vec<Point>, Error> {
     let edge = edge_distance(bolt);
-    let between = rib.width() - 2.0 * edge;
+    let width = rib.width_at(rib.tie_top);
+    let between = width - 2.0 * edge;
     if between < 2.0 * edge {
-        let largest = rib.width() / 4.0 / EDGE_DIAMETERS;
+        let largest = width / 4.0 / EDGE_DIAMETERS;
         return Err(Error::Bolt {
             given: bolt,
-            width: rib.width(),
-            limit: (rib.width() >= 4.0 * EDGE).then_some(largest),
+            width,
+            limit: (width >= 4.0 * EDGE).then_some(largest),
         });
     }
     let y = f64::midpoint(rib.bottom, rib.tie_top);

@@ -6,8 +6,9 @@
 use super::Input;
 use super::bolts::edge_distance;
 use super::rib::Rib;
+use super::stiffening::KING_POST;
 use crate::Error;
-use crate::line::{Crossing, at_level, left_of};
+use crate::line::{Crossing, at_level, at_plumb, left_of};
 use cintre_geometry::{Outline, Path, Piece, Point, Vec2, Vertex, parallel_line};
 use std::f64::consts::PI;
 
@@ -17,11 +18,14 @@ const CORNER: f64 = 10.0;
 /// The least width of the opening's straight lower edge, mm.
 const LEAST_WIDTH: f64 = 20.0;
 
+/// A king post left standing in a plate is as wide as the rib is deep, within these, mm.
+const POST: (f64, f64) = (80.0, 150.0);
+
 /// Two pieces whose directions differ by less than this run smoothly into one another, radians.
 const SMOOTH: f64 = 1e-6;
 
-/// The opening under `depth` mm of wood, clockwise.
-pub(crate) fn opening(rib: &Rib, input: &Input, depth: f64) -> Result<Outline, Error> {
+/// The openings under `depth` mm of wood, clockwise: one, or two with a king post between them where one would be wide.
+pub(crate) fn openings(rib: &Rib, input: &Input, depth: f64) -> Result<Vec<Outline>, Error> {
     let limit = input.bolt.map_or(CORNER, |bolt| 2.0 * edge_distance(bolt));
     if let Some(bolt) = input.bolt
         && depth < limit
@@ -57,7 +61,7 @@ fn deepest(rib: &Rib, least: f64, given: f64, corner: f64) -> Option<f64> {
     Some(works)
 }
 
-fn attempt(rib: &Rib, depth: f64, corner: f64) -> Option<Outline> {
+fn attempt(rib: &Rib, depth: f64, corner: f64) -> Option<Vec<Outline>> {
     let inwards = depth + corner;
     // Far enough down that the sides' own parallels do not end above the level that cuts them.
     let edge = rib.back_and_sides(rib.tie_top - 2.0 * inwards);
@@ -65,8 +69,28 @@ fn attempt(rib: &Rib, depth: f64, corner: f64) -> Option<Outline> {
     let [from, to] = at_level(&line, rib.tie_top + corner)[..] else {
         return None;
     };
-    (to.point.x - from.point.x >= LEAST_WIDTH).then_some(())?;
-    rounded(&stretch(&line, from, to), corner)
+    let width = to.point.x - from.point.x;
+    (width >= LEAST_WIDTH).then_some(())?;
+    if width + 2.0 * corner <= KING_POST {
+        return Some(vec![rounded(&stretch(&line, from, to), corner)?]);
+    }
+    // Half the post, and the corner by which the opening beside it is drawn out again.
+    let beside = depth.clamp(POST.0, POST.1) / 2.0 + corner;
+    let down = |at: Crossing| Piece::line(at.point, Point::new(at.point.x, from.point.y));
+    let (left, right) = (
+        highest(&line, rib.centre() - beside)?,
+        highest(&line, rib.centre() + beside)?,
+    );
+    let mut before = stretch(&line, from, left);
+    before.push(down(left));
+    let mut after = vec![down(right).reversed()];
+    after.extend(stretch(&line, right, to));
+    Some(vec![rounded(&before, corner)?, rounded(&after, corner)?])
+}
+
+fn highest(line: &Path, x: f64) -> Option<Crossing> {
+    let crossings = at_plumb(line, x).into_iter();
+    crossings.max_by(|a, b| a.point.y.total_cmp(&b.point.y))
 }
 
 /// The part of `line` between two crossings.

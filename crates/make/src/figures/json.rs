@@ -3,7 +3,7 @@
 use super::setting_out;
 use crate::Plan;
 use crate::arches::NamedArch;
-use cintre_forms::{Figure, Form, Unit};
+use cintre_forms::{Figure, Form, Item, Unit};
 use cintre_geometry::arch::Arch;
 use cintre_geometry::{Path, Piece, Point, Soffit};
 use serde_json::{Map, Value, json};
@@ -98,7 +98,15 @@ pub(super) fn point(p: Point) -> Value {
 fn form(plan: &Plan, form: &Form) -> Value {
     let mut value = json!({ "form": form.kind, "arch": form.arch, "notes": form.notes });
     for figure in &form.figures {
-        value[figure.name.replace([' ', '-'], "_")] = figure_value(figure);
+        let unit = if figure.unit == Unit::Kilonewton {
+            "_kn"
+        } else {
+            ""
+        };
+        value[figure.name.replace([' ', '-'], "_") + unit] = figure_value(figure);
+    }
+    if !form.list.is_empty() {
+        value["cutting_list"] = form.list.iter().map(item).collect();
     }
     let parts = form
         .parts
@@ -107,6 +115,11 @@ fn form(plan: &Plan, form: &Form) -> Value {
     value["parts"] = parts.collect();
     value["not_reached"] = super::not_reached::json(plan, form);
     value
+}
+
+fn item(item: &Item) -> Value {
+    let section = item.section.map(|(width, thickness)| json!([width, thickness]));
+    json!({ "name": item.name, "count": item.count, "length": item.length, "section": section })
 }
 
 fn figure_value(figure: &Figure) -> Value {

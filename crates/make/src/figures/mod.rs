@@ -12,6 +12,8 @@ mod table;
 mod voussoir_table;
 mod ways;
 
+pub(crate) use table::item_size;
+
 use crate::Plan;
 use crate::arches::NamedArch;
 use cintre_forms::Form;

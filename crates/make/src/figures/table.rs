@@ -4,7 +4,13 @@ use super::arch_table::{arch_rows, readings};
 use super::rows::{Rows, hung};
 use super::{Shown, form_heading, not_reached};
 use crate::Plan;
-use cintre_forms::{Figure, Form, Unit};
+use cintre_forms::{Figure, Form, Item, Unit};
+
+/// m/s².
+const STANDARD_GRAVITY: f64 = 9.80665;
+
+/// By definition.
+const KILOGRAMS_IN_POUND: f64 = 0.453_592_37;
 
 pub(super) fn table(plan: &Plan, shown: Shown) -> String {
     let mut lines = vec![plan.title.clone(), String::new()];
@@ -44,6 +50,16 @@ fn form_rows(plan: &Plan, form: &Form, shown: Shown) -> Rows {
             readings(&mut rows, &figure.values, shown);
         }
     }
+    if !form.list.is_empty() {
+        rows.0
+            .push("  cutting list, besides what is cut from the sheet".to_owned());
+        for item in &form.list {
+            rows.put(
+                &format!("  {} of {}", item.count, item.name),
+                &item_size(item, shown),
+            );
+        }
+    }
     for note in form
         .notes
         .iter()
@@ -55,11 +71,32 @@ fn form_rows(plan: &Plan, form: &Form, shown: Shown) -> Rows {
     rows
 }
 
+/// The length of an item of a cutting list, and its section where it has one.
+pub(crate) fn item_size(item: &Item, shown: Shown) -> String {
+    let length = shown.length(item.length);
+    item.section.map_or_else(
+        || length.clone(),
+        |(width, thickness)| format!("{length} x {} x {}", shown.length(width), shown.length(thickness)),
+    )
+}
+
+/// A weight in kN, and as the scales say it.
+fn weight(kilonewtons: f64, shown: Shown) -> String {
+    let kilograms = kilonewtons * 1000.0 / STANDARD_GRAVITY;
+    match shown.unit() {
+        cintre_measure::Unit::Millimetre => format!("{kilonewtons:.3} kN ({kilograms:.1} kg)"),
+        cintre_measure::Unit::Inch => {
+            format!("{kilonewtons:.3} kN ({:.0} lb)", kilograms / KILOGRAMS_IN_POUND)
+        }
+    }
+}
+
 fn value(figure: &Figure, shown: Shown) -> String {
     let one = |value: &f64| match figure.unit {
         Unit::Count => format!("{value:.0}"),
         Unit::Millimetre | Unit::Radius => shown.length(*value),
         Unit::Fine => format!("{value:.4} mm"),
+        Unit::Kilonewton => weight(*value, shown),
     };
     figure.values.iter().map(one).collect::<Vec<_>>().join("; ")
 }

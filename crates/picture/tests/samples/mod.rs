@@ -2,7 +2,9 @@
 
 use cintre_geometry::{Affine, Outline, Path, Piece, Point, Rect, Vec2, Vertex};
 use cintre_lettering::{Anchor, strokes};
-use cintre_picture::{ArchDrawing, Centre, Dimension, Lengths, PartsDrawing, SheetDrawing, Side};
+use cintre_picture::{
+    ArchDrawing, AssemblyDrawing, Centre, CentreDrawing, Dimension, Lengths, PartsDrawing, SheetDrawing, Side,
+};
 use cintre_work::{
     Bore, Depth, Grain, Mark, MarkKind, Move, Part, Placed, Program, Recess, Sheet, Stock, StockGrain, Tab,
     To, Unit,
@@ -458,6 +460,58 @@ pub(crate) fn parts_drawing(parts: &[Part]) -> PartsDrawing<'_> {
 }
 
 /// All samples by name.
+/// The segmental arch on a centre of two ribs, each two pieces before one, a post on their faces.
+pub(crate) fn assembly_drawing() -> AssemblyDrawing<'static> {
+    let arch = segmental();
+    let c = Point::new(0.0, -585.577);
+    let (r, half) = (827.577_f64, 0.78_f64);
+    let back = |from: f64, to: f64| over(c, r, FRAC_PI_2 + from, FRAC_PI_2 + to);
+    let part = |name: &str, outline: Outline| Part {
+        name: name.to_owned(),
+        outline,
+        bores: Vec::new(),
+        openings: Vec::new(),
+        marks: Vec::new(),
+        ..rib()
+    };
+    let under = |from: f64, to: f64| {
+        let bow = back(from, to);
+        let foot = |p: Point| Point::new(p.x, -100.0);
+        let down = Piece::line(bow.end, foot(bow.end));
+        let along = Piece::line(down.end, foot(bow.start));
+        Outline::closing(&Path::from_pieces(&[bow, down, along])).reversed()
+    };
+    let post = Outline::rectangle(Rect::new(-60.0, -100.0, 60.0, 230.0));
+    AssemblyDrawing {
+        title: TITLE,
+        name: "gate: centering",
+        soffit: arch.soffit.clone(),
+        extrados: arch.extrados.clone(),
+        joints: arch.joints.clone(),
+        halves: vec![CentreDrawing {
+            layers: [
+                vec![
+                    part("rib A1", under(half, 0.0)),
+                    part("rib A2", under(0.0, -half)),
+                ],
+                vec![part("rib B1", under(half, -half))],
+                vec![part("king post", post)],
+            ],
+            boards: Vec::new(),
+            back: Path::from_pieces(&[back(half, -half)]),
+            lagging: 18.0,
+            ribs: vec![(6.0, 42.0), (183.0, 219.0)],
+            level: -100.0,
+            wedges: 56.5,
+        }],
+        wall: 225.0,
+        inside_faces: 6.0,
+        dimensions: arch.dimensions.clone(),
+        notes: &[],
+        lengths: lengths(),
+    }
+}
+
 pub(crate) fn pictures() -> Vec<(&'static str, String)> {
     let sheet = sheet();
     let (programs, tabs) = (programs(&sheet), tabs(&sheet));
@@ -499,5 +553,6 @@ pub(crate) fn pictures() -> Vec<(&'static str, String)> {
             cintre_picture::sheet(&sheet_drawing(&crowded, &crowded_programs, &[], &notes)),
         ),
         ("parts", cintre_picture::parts(&parts_drawing(&parts))),
+        ("assembly", cintre_picture::assembly(&assembly_drawing())),
     ]
 }

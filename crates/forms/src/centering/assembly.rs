@@ -1,0 +1,36 @@
+//! How a centre goes together, for a picture.
+
+use super::Member;
+use cintre_geometry::{Outline, Path};
+
+/// A centre as it stands under its arch. Lengths in mm, in the arch's frame.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Assembly {
+    /// The whole of it, or its two halves, the upper first.
+    pub halves: Vec<Half>,
+    /// The wall's depth.
+    pub wall: f64,
+    /// How far inside its faces the boards end.
+    pub inside_faces: f64,
+}
+
+/// A centre, or one half of that of a closed arch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Half {
+    /// The soffit that it carries.
+    pub soffit: Path,
+    /// The back of its ribs, which the boards lie on.
+    pub back: Path,
+    /// One rib's members.
+    pub members: Vec<Member>,
+    /// The ends of the boards.
+    pub boards: Vec<Outline>,
+    /// Boards and skin together.
+    pub lagging: f64,
+    /// From where to where each rib stands across the wall.
+    pub ribs: Vec<(f64, f64)>,
+    /// The height of the ribs' level bottom.
+    pub bottom: f64,
+    /// The height of a pair of wedges under it.
+    pub wedges: f64,
+}

@@ -1,0 +1,82 @@
+//! The members of one rib, where they stand in the arch's frame.
+
+use cintre_geometry::{Affine, Outline, Path, Point, Vec2};
+use cintre_work::Bore;
+
+/// Which layer of a rib a member belongs to, from the near face to the far one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Layer {
+    /// The near layer, or the only one.
+    A,
+    /// The layer behind it.
+    B,
+    /// On the face of the rib that is turned to the other ribs.
+    OnInner,
+    /// On both faces.
+    OnBoth,
+}
+
+/// One member of a rib.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Member {
+    /// Its name, without the arch's: `rib A1`, `tie B2`, `king post`.
+    pub name: String,
+    /// Its layer.
+    pub layer: Layer,
+    /// Its edge in the arch's frame, counter-clockwise.
+    pub outline: Outline,
+    /// Openings through it, clockwise.
+    pub openings: Vec<Outline>,
+    /// Holes through it.
+    pub bores: Vec<Bore>,
+    /// The direction of its grain, radians.
+    pub grain: f64,
+}
+
+impl Member {
+    pub(crate) const fn new(name: String, layer: Layer, outline: Outline, grain: f64) -> Self {
+        Self {
+            name,
+            layer,
+            outline,
+            openings: Vec::new(),
+            bores: Vec::new(),
+            grain,
+        }
+    }
+
+    /// Turned so that its grain lies along x, as it lies on its stock.
+    pub fn lying(&self) -> Affine {
+        Affine::rotate(-self.grain)
+    }
+
+    /// Its length along the grain and its width across it.
+    pub fn size(&self) -> (f64, f64) {
+        let lying = self.outline.transformed(self.lying()).bounds();
+        (lying.width(), lying.height())
+    }
+
+    /// How far a point stands from its nearest edge, inside or out.
+    pub(crate) fn off_edges(&self, p: Point) -> f64 {
+        let openings = self.openings.iter().map(|o| o.nearest(p).distance);
+        openings.fold(self.outline.nearest(p).distance, f64::min)
+    }
+
+    /// Whether a point lies in its wood.
+    pub(crate) fn holds(&self, p: Point) -> bool {
+        self.outline.contains(p) && !self.openings.iter().any(|o| o.contains(p))
+    }
+}
+
+/// The direction from the start of a line to its end, radians in -π/2..=π/2.
+pub(crate) fn chord(line: &Path) -> f64 {
+    let chord: Vec2 = line.end() - line.start();
+    let angle = chord.atan2();
+    if angle > std::f64::consts::FRAC_PI_2 {
+        angle - std::f64::consts::PI
+    } else if angle < -std::f64::consts::FRAC_PI_2 {
+        angle + std::f64::consts::PI
+    } else {
+        angle
+    }
+}
