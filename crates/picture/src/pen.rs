@@ -62,6 +62,10 @@ pub(crate) const HIDDEN: Pen = pen(INK, 0.25, &[1.8, 0.9]);
 pub(crate) const TRIM: Pen = pen(GREY, 0.2, &[1.2, 1.2]);
 /// The bit in the air.
 pub(crate) const RAPID: Pen = pen(GREY, 0.22, &[0.3, 1.3]);
+/// The bit on its way to an edge and off it.
+pub(crate) const LEAD: Pen = pen(RUST, 0.3, &[0.9, 0.5]);
+/// The bit going down along an edge.
+pub(crate) const RAMP: Pen = pen(RUST, 0.7, &[0.3, 0.9]);
 /// Tabs, as thick as they are short.
 pub(crate) const TAB: Pen = pen(INK, 1.3, &[]);
 /// Frame of the page.

@@ -1,26 +1,41 @@
 //! The bit's road over a sheet.
 
 use cintre_geometry::{Piece, Point};
-use cintre_work::{Program, To};
+use cintre_work::{Placed, Program, To};
 use std::collections::BTreeSet;
 
 /// Two places nearer than this on the sheet are one, mm.
 const SAME: f64 = 1.0;
 
+/// A way in or out leads at least this share of the bit's radius farther from an edge than a cut along it does.
+const ASIDE: f64 = 0.75;
+
 /// What a program draws over a sheet, each line once however many passes run along it.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Road {
     pub(crate) cuts: Vec<Piece>,
+    /// Ways to an edge and off it, through the waste.
+    pub(crate) leads: Vec<Piece>,
+    /// Where the bit goes down along what it cuts.
+    pub(crate) ramps: Vec<Piece>,
     pub(crate) rapids: Vec<Piece>,
     /// Where the bit enters the wood, in order, each place once.
     pub(crate) starts: Vec<Point>,
 }
 
-/// The road of one program.
-pub(crate) fn road(program: &Program) -> Road {
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Kind {
+    Rapid,
+    Ramp,
+    Cut,
+}
+
+/// The road of one program over the parts of its sheet.
+pub(crate) fn road(program: &Program, parts: &[Placed]) -> Road {
     let mut road = Road::default();
     let mut seen = BTreeSet::new();
     let mut from: Option<Point> = None;
+    let mut height = f64::INFINITY;
     let mut in_air = true;
     for step in &program.moves {
         let cutting = !matches!(step.to, To::Rapid);
@@ -37,22 +52,64 @@ pub(crate) fn road(program: &Program) -> Road {
                 end: step.end,
                 bulge,
             };
-            if start.distance(step.end) > 1e-6 && seen.insert(key(&piece, cutting)) {
-                let lines = if cutting { &mut road.cuts } else { &mut road.rapids };
-                lines.push(piece);
+            let down = height - step.z > 1e-6;
+            let drawn = if cutting && down {
+                Kind::Ramp
+            } else if cutting {
+                Kind::Cut
+            } else {
+                Kind::Rapid
+            };
+            if start.distance(step.end) > 1e-6 && seen.insert((drawn, key(&piece))) {
+                road.add(drawn, piece, (program.diameter / 2.0, parts));
             }
         }
-        in_air = !cutting;
+        (in_air, height) = (!cutting, step.z);
         from = Some(step.end);
     }
     road
 }
 
+impl Road {
+    fn add(&mut self, kind: Kind, piece: Piece, (radius, parts): (f64, &[Placed])) {
+        let aside = kind != Kind::Rapid
+            && [piece.start, piece.end]
+                .iter()
+                .any(|&p| in_waste(p, radius, parts));
+        let lines = match kind {
+            Kind::Rapid => &mut self.rapids,
+            _ if aside => &mut self.leads,
+            Kind::Ramp => &mut self.ramps,
+            Kind::Cut => &mut self.cuts,
+        };
+        // A way that is gone down along is gone level, too.
+        if !(aside && lines.contains(&piece)) {
+            lines.push(piece);
+        }
+    }
+}
+
+/// Whether the middle of a bit is in the waste and farther from every edge than when it cuts along one.
+fn in_waste(p: Point, radius: f64, parts: &[Placed]) -> bool {
+    let least = (1.0 + ASIDE) * radius;
+    parts.iter().map(|placed| &placed.part).all(|part| {
+        let outline = &part.outline;
+        if !outline.bounds().inflate(least, least).contains(p) {
+            return true;
+        }
+        if !outline.contains(p) {
+            return outline.nearest(p).distance >= least;
+        }
+        let within = part.openings.iter().find(|o| o.contains(p));
+        within.is_some_and(|o| o.nearest(p).distance >= least)
+    })
+}
+
 /// The same for the same line run either way.
-fn key(piece: &Piece, cutting: bool) -> (bool, [i64; 2], [i64; 2], [i64; 2]) {
+fn key(piece: &Piece) -> ([i64; 2], [i64; 2], [i64; 2]) {
     let (a, b) = (cell(piece.start), cell(piece.end));
     let middle = cell(piece.point_at(0.5));
-    (cutting, a.min(b), a.max(b), middle)
+    (a.min(b), a.max(b), middle)
 }
 
 #[expect(
@@ -86,14 +143,15 @@ mod tests {
             step(50.0, 40.0, -10.0, feed),
             step(50.0, 40.0, 12.0, To::Rapid),
         ];
-        let road = road(&Program {
+        let program = Program {
             sheet: "sheet-1".into(),
             bit: "straight-6".into(),
             diameter: 6.35,
             number: None,
             speed: 16000.0,
             moves,
-        });
+        };
+        let road = road(&program, &[]);
         assert_eq!((road.cuts.len(), road.rapids.len()), (1, 1));
         assert_eq!(road.starts, [Point::ZERO, Point::new(50.0, 40.0)]);
     }

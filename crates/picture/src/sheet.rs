@@ -4,7 +4,7 @@ use crate::canvas::Canvas;
 use crate::dimension::{self, Dimension, Side};
 use crate::order::{draw_order, letter, pens};
 use crate::page::{Lengths, MARGIN, PAGE, View};
-use crate::pen::{EDGE, RAPID, STOCK, TAB, TRIM};
+use crate::pen::{EDGE, LEAD, RAMP, RAPID, STOCK, TAB, TRIM};
 use crate::road::{Road, road};
 use crate::strip::{Entry, Strip};
 use crate::wood;
@@ -62,6 +62,7 @@ fn draw(drawing: &SheetDrawing<'_>) -> Canvas {
     let space = Rect::new(MARGIN + left, top, PAGE - MARGIN - 3.0, top + TALLEST);
     let view = View::fit(stock, space);
     let around = view.rect(stock);
+    let road = |program| road(program, &drawing.sheet.parts);
     let roads: Vec<Road> = drawing.programs.iter().map(road).collect();
     let strip = Strip::new(
         drawing.title,
@@ -139,6 +140,8 @@ fn draw_roads(canvas: &mut Canvas, roads: &[Road], view: &View) {
     for (road, pen) in roads.iter().zip(pens(roads)) {
         canvas.lines(&chained(&road.rapids, view), RAPID);
         canvas.lines(&chained(&road.cuts, view), pen);
+        canvas.lines(&chained(&road.ramps, view), RAMP);
+        canvas.lines(&chained(&road.leads, view), LEAD);
         let dot = |p: &Point| Outline::circle(view.point(*p), 0.6);
         let dots: Vec<_> = road.starts.iter().map(dot).collect();
         canvas.tint(&dots, pen.colour);
@@ -225,6 +228,13 @@ fn legend(drawing: &SheetDrawing<'_>, roads: &[Road]) -> Vec<Entry> {
         } else {
             Entry::line(pen, format!("cut, {}", program.bit))
         });
+    }
+    let any = |lines: fn(&Road) -> &[Piece]| roads.iter().any(|road| !lines(road).is_empty());
+    if any(|road| &road.leads) {
+        legend.push(Entry::line(LEAD, "way in and out"));
+    }
+    if any(|road| &road.ramps) {
+        legend.push(Entry::line(RAMP, "ramp down along the edge"));
     }
     if !drawing.programs.is_empty() {
         legend.push(Entry::line(RAPID, "bit in the air"));

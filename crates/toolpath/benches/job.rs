@@ -51,7 +51,7 @@ fn sheet(number: usize) -> Sheet {
     let counts = [17, 17, 17, 17, 17, 17, 17, 17, 16, 16, 16, 16];
     for k in 0..counts[number - 1] {
         let (column, row) = (f64::from(k % 3), f64::from(k / 3));
-        let corner = Point::new(40.0 + column * 790.0, 20.0 + row * 195.0);
+        let corner = Point::new(40.0 + column * 790.0, 30.0 + row * 190.0);
         parts.push(Placed {
             name: format!("rib {number}.{k}"),
             part: rib(corner),

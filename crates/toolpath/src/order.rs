@@ -13,7 +13,7 @@ use search::Search;
 mod search;
 
 /// Shuffles tried for each stop: beyond this a sheet's way hardly shortens.
-const SHUFFLES: usize = 40;
+const SHUFFLES: usize = 100;
 
 /// Something to be cut: as it stands, or by a way that is still to be chosen.
 #[derive(Debug)]

@@ -80,6 +80,6 @@ fn bits_that_cut_differ_in_dashes_and_not_in_colour_alone() {
 #[test]
 fn a_boring_bit_takes_no_cutting_pen() {
     let sheet = sample();
-    let roads: Vec<_> = programs(&sheet).iter().map(road).collect();
+    let roads: Vec<_> = programs(&sheet).iter().map(|p| road(p, &sheet.parts)).collect();
     assert_eq!(pens(&roads), [BORING, ROADS[0]]);
 }

@@ -69,7 +69,7 @@ fn plain(folder: &str) {
 
 /// About as many as are made in a second.
 fn shuffles_in_a_second(stops: usize) -> usize {
-    18_000_000 / (stops + 300)
+    9_000_000 / (stops + 300)
 }
 
 fn cities(text: &str) -> Vec<Point> {
@@ -122,7 +122,7 @@ fn sheet(number: u32) {
             + firsts[firsts.len() - 1].distance(Point::ZERO)
     };
     let begun = Instant::now();
-    let way = tour(&stops, &before, (Point::ZERO, true), 40 * stops.len());
+    let way = tour(&stops, &before, (Point::ZERO, true), 100 * stops.len());
     let took = begun.elapsed().as_secs_f64();
     let route: Vec<Point> = std::iter::once(Point::ZERO)
         .chain(way.iter().map(|&(s, k)| stops[s][k]))

@@ -1,9 +1,10 @@
 //! The search itself: an order of stops between two fixed ends, and a place chosen for each.
 
-use cintre_geometry::Point;
+use cintre_geometry::{Point, Vec2};
 use std::collections::VecDeque;
 
-/// How many near stops are tried as the next one.
+/// How many near stops are tried as the next one in each quarter of the compass, and in all.
+const QUARTER: usize = 2;
 const NEAR: usize = 10;
 /// The longest stretch that is moved as a whole.
 const STRETCH: usize = 3;
@@ -66,8 +67,11 @@ impl<'a> Search<'a> {
         }
         self.settle();
         let mut best = self.length();
+        let (mut order, mut at, mut place) = (Vec::new(), Vec::new(), Vec::new());
         for _ in 0..if n < 3 { 0 } else { shuffles } {
-            let (order, at, place) = (self.order.clone(), self.at.clone(), self.place.clone());
+            order.clone_from(&self.order);
+            at.clone_from(&self.at);
+            place.clone_from(&self.place);
             if self.shuffle() {
                 self.settle();
             }
@@ -75,7 +79,9 @@ impl<'a> Search<'a> {
             if length < best - GAIN {
                 best = length;
             } else if length > best + GAIN {
-                (self.order, self.at, self.place) = (order, at, place);
+                self.order.clone_from(&order);
+                self.at.clone_from(&at);
+                self.place.clone_from(&place);
             }
         }
     }
@@ -211,9 +217,14 @@ impl<'a> Search<'a> {
                 if from < 1 || to > n {
                     continue;
                 }
+                let removed = self.removed(from, to);
                 for k in 0..self.near[stop].len() {
                     let other = self.near[stop][k];
                     let j = self.at[other];
+                    // A stop farther off than all that is saved gains nothing worth the search.
+                    if self.distance(stop, other) >= removed {
+                        break;
+                    }
                     if (from..=to).contains(&j) {
                         continue;
                     }
@@ -233,6 +244,13 @@ impl<'a> Search<'a> {
         false
     }
 
+    /// What is saved by leaving a stretch out.
+    fn removed(&self, from: usize, to: usize) -> f64 {
+        let (before, behind) = (self.order[from - 1], self.order[to + 1]);
+        self.distance(before, self.order[from]) + self.distance(self.order[to], behind)
+            - self.distance(before, behind)
+    }
+
     /// Puts a stretch between two neighbours elsewhere, turned round or not, if that gains.
     fn put(&mut self, (from, to): (usize, usize), (left, right): (usize, usize), turned: bool) -> bool {
         if left + 1 == from || right == to + 1 || left + 1 > self.stops.len() + 1 {
@@ -242,7 +260,7 @@ impl<'a> Search<'a> {
         let (a, b) = (stand(self, from), stand(self, to));
         let (before, behind) = (stand(self, from - 1), stand(self, to + 1));
         let (l, r) = (stand(self, left), stand(self, right));
-        let removed = self.distance(before, a) + self.distance(b, behind) - self.distance(before, behind);
+        let removed = self.removed(from, to);
         let (head, tail) = if turned { (b, a) } else { (a, b) };
         let added = self.distance(l, head) + self.distance(tail, r) - self.distance(l, r);
         if removed - added <= GAIN {
@@ -360,22 +378,39 @@ impl<'a> Search<'a> {
     }
 }
 
-/// The nearest stops of each, by their nearest places.
+/// The nearest stops of each, by their nearest places: of each quarter of the compass some, so that a cluster is left again.
 fn near(stops: &[Vec<Point>]) -> Vec<Vec<usize>> {
     let apart = |a: &[Point], b: &[Point]| {
         let each = a
             .iter()
-            .flat_map(|p| b.iter().map(move |q| p.distance_squared(*q)));
-        each.fold(f64::INFINITY, f64::min)
+            .flat_map(|p| b.iter().map(move |q| (p.distance_squared(*q), *q - *p)));
+        each.min_by(|x, y| x.0.total_cmp(&y.0))
+            .unwrap_or((f64::INFINITY, Vec2::ZERO))
     };
     (0..stops.len())
         .map(|i| {
-            let mut others: Vec<(f64, usize)> = (0..stops.len())
+            let mut others: Vec<(f64, usize, usize)> = (0..stops.len())
                 .filter(|&j| j != i)
-                .map(|j| (apart(&stops[i], &stops[j]), j))
+                .map(|j| {
+                    let (far, way) = apart(&stops[i], &stops[j]);
+                    (far, j, usize::from(way.x > 0.0) * 2 + usize::from(way.y > 0.0))
+                })
                 .collect();
             others.sort_by(|a, b| a.0.total_cmp(&b.0));
-            others.into_iter().take(NEAR).map(|(_, j)| j).collect()
+            let mut taken = [0; 4];
+            let (mut near, mut more) = (Vec::new(), Vec::new());
+            for &(far, j, quarter) in &others {
+                taken[quarter] += 1;
+                if taken[quarter] <= QUARTER {
+                    &mut near
+                } else {
+                    &mut more
+                }
+                .push((far, j));
+            }
+            near.extend(more.into_iter().take(NEAR.saturating_sub(near.len())));
+            near.sort_by(|a, b| a.0.total_cmp(&b.0));
+            near.into_iter().map(|(_, j)| j).collect()
         })
         .collect()
 }
