@@ -69,6 +69,8 @@ pub struct House {
     pub rule: Option<Rule>,
     /// What the measure reads at its pivot, mm: a reading is the radius and this. None where its zero lies on the pivot.
     pub zero_offset: Option<f64>,
+    /// The length and the width of the floor that arches are set out on, if the shop says.
+    pub room: Option<[f64; 2]>,
     /// Where its fields were written.
     pub places: Places,
 }
@@ -100,6 +102,7 @@ impl Shop {
                 },
                 rule: house.rule("rule"),
                 zero_offset: house.maybe_number("zero-offset"),
+                room: house.get("room").is_some().then(|| house.numbers("room")),
                 places: house.places(),
             },
             places: record.places(),
@@ -250,6 +253,11 @@ const HOUSE: &[Field] = &[
         Kind::Length(Sign::Any),
         "what the measure that radii are set with reads at its pivot, if not 0: reading = radius + zero-offset; negative \
          where its zero lies from the pivot towards the pencil",
+    ),
+    optional(
+        "room",
+        Kind::Tuple(2, &LENGTH),
+        "the length and the width of the floor that arches are set out on: ways that need more are told",
     ),
     not_yet("roll"),
     not_yet("paper"),

@@ -1,12 +1,12 @@
 //! An arch with its ring, its centres and its sizes.
 
-use crate::canvas::Canvas;
+use crate::canvas::{Canvas, Label};
 use crate::centre::{Centre, draw_centre};
 use crate::dimension::{self, Dimension, Side};
 use crate::page::{Lengths, MARGIN, PAGE, View};
-use crate::pen::{CHAIN, EDGE, FINE, RADIUS, STRONG, WOOD};
+use crate::pen::{BLUE, CHAIN, EDGE, FINE, POINT, RADIUS, STRONG, WOOD};
 use crate::strip::{Entry, Strip};
-use cintre_geometry::{Outline, Path, Point, Rect};
+use cintre_geometry::{Outline, Path, Point, Rect, Vec2};
 
 /// What is drawn of an arch, in the arch's own frame.
 #[derive(Clone, Debug)]
@@ -31,10 +31,21 @@ pub struct ArchDrawing<'a> {
     pub axis: Option<f64>,
     /// Sizes shown round it, nearest to the drawing first.
     pub dimensions: Vec<Dimension>,
+    /// Points that were taken on site, and how far each stands off the soffit.
+    pub points: Vec<Taken>,
     /// Plain sentences for the title strip.
     pub notes: Vec<String>,
     /// How lengths are written.
     pub lengths: Lengths<'a>,
+}
+
+/// A point that was taken on site.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Taken {
+    /// Where it is.
+    pub at: Point,
+    /// What stands beside it: `3: +2.5`.
+    pub text: String,
 }
 
 /// The tallest that the drawing itself stands on the page, mm of paper.
@@ -86,6 +97,9 @@ fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
     let mut canvas = Canvas::new(PAGE, top + strip.height() + MARGIN / 2.0);
     draw_lines(&mut canvas, drawing, &view, view.rect(world));
     dimension::draw(&mut canvas, &drawing.dimensions, &view, around);
+    for taken in &drawing.points {
+        draw_taken(&mut canvas, taken, &view, lines.center());
+    }
     for centre in &drawing.centres {
         draw_centre(&mut canvas, &drawing.soffit, centre, &view, around);
     }
@@ -93,9 +107,31 @@ fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
     canvas
 }
 
+/// A cross on the point, and its text outside the arch, away from its middle.
+fn draw_taken(canvas: &mut Canvas, taken: &Taken, view: &View, middle: Point) {
+    /// Half of the cross's arm, and the letters' height, mm of paper.
+    const ARM: f64 = 1.3;
+    const LETTERS: f64 = 2.6;
+    let at = view.point(taken.at);
+    for arm in [Vec2::new(ARM, ARM), Vec2::new(ARM, -ARM)] {
+        canvas.line(at - arm, at + arm, POINT);
+    }
+    canvas.claim(Rect::from_center_size(at, (2.0 * ARM, 2.0 * ARM)));
+    let label = Label::new(&taken.text, LETTERS).coloured(BLUE);
+    let out = at - view.point(middle);
+    let out = out / out.hypot().max(1e-9);
+    let (wide, high) = label.size();
+    let off = (wide / 2.0) * out.x.abs() + (high / 2.0) * out.y.abs();
+    // A step farther where the places before are taken, and inside at last.
+    let places = [3.0, 6.0, 9.0, 12.0, -4.0, -7.0, -10.0];
+    let places = places.map(|more: f64| at + out * (more + off * more.signum()));
+    canvas.place(&label, places);
+}
+
 fn lines_box(drawing: &ArchDrawing<'_>) -> Rect {
     let rest = drawing.extrados.iter().chain(&drawing.joints);
-    rest.fold(drawing.soffit.bounds(), |b, p| b.union(p.bounds()))
+    let lines = rest.fold(drawing.soffit.bounds(), |b, p| b.union(p.bounds()));
+    drawing.points.iter().fold(lines, |b, taken| b.union_pt(taken.at))
 }
 
 /// The drawing's box with the centres that do not make it small.
@@ -158,6 +194,9 @@ fn legend(drawing: &ArchDrawing<'_>) -> Vec<Entry> {
     }
     if drawing.springing.is_some() || drawing.axis.is_some() {
         legend.push(Entry::line(CHAIN, "springing, centre line"));
+    }
+    if !drawing.points.is_empty() {
+        legend.push(Entry::line(POINT, "point taken: off, mm, + is outside"));
     }
     if !drawing.centres.is_empty() {
         legend.push(Entry::line(RADIUS, "radius to its centre"));

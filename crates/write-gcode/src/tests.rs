@@ -39,6 +39,7 @@ fn router(units: Unit, decimals: usize) -> Router {
         finish: 0.0,
         leave_web: 0.0,
         relief: Relief::None,
+        mark_depth: 0.5,
         rapid: 5000.0,
         acceleration: 500.0,
         cornering: 0.05,

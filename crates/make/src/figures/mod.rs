@@ -1,13 +1,16 @@
 //! Setting-out figures: to read, and as JSON.
 
 mod arch_table;
+mod by_hand;
 mod json;
 mod measured;
+mod not_reached;
 mod readings;
 mod rows;
 mod setting_out;
 mod table;
 mod voussoir_table;
+mod ways;
 
 use crate::Plan;
 use crate::arches::NamedArch;
@@ -21,6 +24,8 @@ pub struct Shown {
     pub rule: Rule,
     /// What the measure that radii are set with reads at its pivot, mm; none where its zero lies there.
     pub zero_offset: Option<f64>,
+    /// The length and the width of the floor that arches are set out on, mm, where the shop says.
+    pub room: Option<[f64; 2]>,
 }
 
 impl Shown {
@@ -34,6 +39,7 @@ impl Shown {
         Self {
             rule,
             zero_offset: plan.zero_offset,
+            room: plan.room,
         }
     }
 

@@ -43,6 +43,26 @@ fn every_centre_has_its_figure() {
 }
 
 #[test]
+fn every_point_taken_has_its_residual() {
+    let drawing = segmental();
+    let soffit = drawing.soffit.clone();
+    let points: Vec<Taken> = (0..=10)
+        .map(|i| Taken {
+            at: soffit.station(soffit.length() * f64::from(i) / 10.0).0,
+            text: format!("{}: -10.{i}", i + 1),
+        })
+        .collect();
+    let bare = draw(&ArchDrawing {
+        points: Vec::new(),
+        ..segmental()
+    });
+    let with = draw(&ArchDrawing { points, ..drawing });
+    // A label each, and a line of the legend.
+    assert_eq!(with.labels().len() - bare.labels().len(), 12);
+    apart(&with, "points");
+}
+
+#[test]
 fn a_far_centre_does_not_shrink_the_arch() {
     let drawing = flat();
     let world = with_near_centres(&drawing, lines_box(&drawing));
