@@ -84,7 +84,7 @@ impl Measure {
     /// How far each place stays from what some programs have cut, at each level. A program is its text, its bit's radius, and
     /// its zero with the height of the face above it.
     pub fn figures(&self, programs: &[(&str, f64, [f64; 3])]) -> Vec<f64> {
-        let roads: Vec<(f64, Vec<Stretch>)> = programs
+        let roads: Vec<(f64, Vec<(usize, Stretch)>)> = programs
             .iter()
             .map(|(text, r, zero)| (*r, road(text, *zero)))
             .collect();
@@ -92,7 +92,7 @@ impl Measure {
         for level in &self.levels {
             let left = |p: &[f64; 2]| {
                 let each = roads.iter().flat_map(|(r, road)| {
-                    let deep = road.iter().filter_map(|s| below(s, level + REACHED));
+                    let deep = road.iter().filter_map(|(_, s)| below(s, level + REACHED));
                     deep.map(move |(a, b)| distance(*p, a, b) - r)
                 });
                 each.fold(f64::INFINITY, f64::min)
@@ -104,11 +104,54 @@ impl Measure {
     }
 }
 
-/// The road of a program in the sheet's frame, Z 0 on the face.
-fn road(text: &str, [ox, oy, top]: [f64; 3]) -> Vec<Stretch> {
+/// How far a beam's or a pen's lines of two programs lie off one another at most, mm: those of each power by themselves. Nothing
+/// on one side is as far as can be. `down` is the height at which a pen draws; none where lines are switched on by M3.
+pub fn lines_change(one: &str, other: &str, down: Option<f64>) -> f64 {
+    let (a, b) = (lit(one, down), lit(other, down));
+    let mut most: f64 = 0.0;
+    for (from, to) in [(&a, &b), (&b, &a)] {
+        for (power, stretch) in from {
+            for share in [0.0, 0.25, 0.5, 0.75, 1.0] {
+                let p = [0, 1].map(|k| stretch.0[k] + (stretch.1[k] - stretch.0[k]) * share);
+                let alike = to.iter().filter(|(s, _)| s == power);
+                let each = alike.map(|(_, (q, r))| distance(p, [q[0], q[1]], [r[0], r[1]]));
+                most = most.max(each.fold(f64::INFINITY, f64::min));
+            }
+        }
+    }
+    most
+}
+
+/// The stretches that are drawn, each with the power's word.
+fn lit(text: &str, down: Option<f64>) -> Vec<(String, Stretch)> {
+    let mut power = None;
+    let mut powers = Vec::new();
+    for line in text.lines() {
+        if line.starts_with("M3") {
+            power = Some(line.to_owned());
+        } else if line.starts_with("M5") {
+            power = None;
+        }
+        powers.push(power.clone());
+    }
+    let drawn = road(text, [0.0; 3])
+        .into_iter()
+        .filter_map(|(line, stretch)| match down {
+            Some(height) => (stretch.0[2].max(stretch.1[2]) <= height).then(|| (String::new(), stretch)),
+            None => Some((powers[line].clone()?, stretch)),
+        });
+    drawn.collect()
+}
+
+/// The road of a program in the sheet's frame, Z 0 on the face, each stretch with the number of its line.
+fn road(text: &str, [ox, oy, top]: [f64; 3]) -> Vec<(usize, Stretch)> {
     let (mut at, mut word, mut unit): ([f64; 3], String, f64) = ([0.0, 0.0, top + 100.0], String::new(), 1.0);
     let mut found = Vec::new();
-    for line in text.lines().filter(|line| !line.starts_with('(')) {
+    for (number, line) in text
+        .lines()
+        .enumerate()
+        .filter(|(_, line)| !line.starts_with('('))
+    {
         for code in line.split(' ') {
             match code {
                 "G20" => unit = 25.4,
@@ -134,7 +177,7 @@ fn road(text: &str, [ox, oy, top]: [f64; 3]) -> Vec<Stretch> {
         };
         for place in places {
             let shift = |p: [f64; 3]| [p[0] + ox, p[1] + oy, p[2] - top];
-            found.push((shift(at), shift(place)));
+            found.push((number, (shift(at), shift(place))));
             at = place;
         }
     }

@@ -113,3 +113,34 @@ impl Lines {
         best
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// The strokes of a plotted sheet: among flat boxes the quick search for the nearest once passed over the right one.
+    #[test]
+    fn the_nearest_of_many_flat_strokes_is_found() {
+        let plot = cintre_read::hpgl::read(include_bytes!("tests/niche.plt"), 40.0);
+        let drawn = plot.moves.iter().filter(|m| m.spindle > 0.0);
+        let strokes: Vec<Piece> = drawn.map(cintre_read::ReadMove::piece).collect();
+        let lines = Lines::new(strokes.iter().copied());
+        let stroke = Piece::line(
+            Point::new(57.943_805_6, 182.857_142_9),
+            Point::new(63.086_662_7, 182.857_142_9),
+        );
+        for i in 0..=2048 {
+            let p = stroke.point_at(f64::from(i) / 2048.0);
+            let least = strokes
+                .iter()
+                .map(|s| s.nearest(p).distance)
+                .fold(f64::INFINITY, f64::min);
+            assert!(
+                (lines.distance(p) - least).abs() < 1e-9,
+                "{} for {least} at {p}",
+                lines.distance(p)
+            );
+        }
+        assert!(lines.greatest(&stroke).0 < 0.02);
+    }
+}

@@ -28,7 +28,7 @@ pub(crate) fn least_leftover(wood: &Level, at: Point, r: f64) -> Option<f64> {
         }
         best <= CLEAR
     };
-    if rails.iter().any(|rail| place(rail.nearest(at).point)) {
+    if rails.iter().any(|rail| place(foot(rail, at))) {
         return Some(0.0);
     }
     for (i, a) in rails.iter().enumerate() {
@@ -38,6 +38,14 @@ pub(crate) fn least_leftover(wood: &Level, at: Point, r: f64) -> Option<f64> {
         }
     }
     best.is_finite().then(|| best.max(0.0))
+}
+
+/// The place on a rail, drawn out to its whole circle, that is nearest to a point.
+fn foot(rail: &Piece, at: Point) -> Point {
+    match rail.circle() {
+        Some(c) if at.distance(c.centre) > 0.0 => c.centre + (at - c.centre).normalize() * c.radius,
+        _ => rail.nearest(at).point,
+    }
 }
 
 /// Where the middle of a bit runs that touches an edge piece or its first corner, drawn out to whole lines and circles.
@@ -66,6 +74,18 @@ mod tests {
     use super::*;
     use crate::tests::plate_with_corner;
     use crate::wood;
+
+    /// On a whole circle no point is out of reach, whichever half it lies on.
+    #[test]
+    fn all_round_a_disc_a_bit_can_touch() {
+        let design = crate::tests::disc();
+        let parts = wood::parts(&design).unwrap();
+        for i in 0..32 {
+            let at = Point::new(100.0, 100.0) + Vec2::from_angle(f64::from(i) / 5.0) * 50.0;
+            let found = least_leftover(parts[0].whole(), at, 3.0).unwrap();
+            assert!(found < 1e-9, "{found} at {at}");
+        }
+    }
 
     /// In a corner of any angle between two straight walls the bit at best touches both, its middle on the bisector.
     #[test]

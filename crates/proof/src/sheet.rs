@@ -108,6 +108,7 @@ fn together(design: &DesignSheet, router: &DesignRouter, parts: &[Wood<'_>], run
         leftover::judge(part, &through, &grouped, &mut report);
         for tab in &held {
             tab.judge(runs, design.thickness, &mut report);
+            tab.judge_width(runs, foot, &mut report);
         }
         hollows::judge(part, runs, &mut report);
         reliefs::judge(part, runs, &through, &mut report);

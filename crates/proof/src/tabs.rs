@@ -98,6 +98,42 @@ impl Held<'_> {
             .min_by(f64::total_cmp)
     }
 
+    /// How far from its middle the nearest cut at or below a height leaves off, on the one side and on the other along the edge.
+    fn sides(&self, runs: &[Run], height: f64) -> [f64; 2] {
+        let along = Vec2::new(-self.away.y, self.away.x);
+        let near = self.tab.width + 2.0 * self.tab.flank;
+        let mut sides = [f64::INFINITY; 2];
+        for cut in runs.iter().flat_map(|run| run.below(height)) {
+            let reach = near + 4.0 * cut.radius;
+            if !cut.bounds.inflate(reach, reach).contains(self.at) {
+                continue;
+            }
+            let neck = self.at + self.away * cut.radius;
+            let (distance, at) =
+                distance::between(&cut.piece, &Piece::line(neck, neck + self.away * cut.radius));
+            let aside = (at - self.at).dot(along);
+            if (at - self.at).dot(self.away) >= 0.0 {
+                let side = &mut sides[usize::from(aside > 0.0)];
+                *side = side.min(distance - cut.radius);
+            }
+        }
+        sides
+    }
+
+    /// Whether the cuts to each side come near enough: a tab too wide is more to saw than was planned.
+    pub(crate) fn judge_width(&self, runs: &[Run], foot: f64, report: &mut Report) {
+        let planned = self.tab.width / 2.0 + self.tab.flank;
+        let widest = self.sides(runs, foot).into_iter().fold(0.0, f64::max);
+        if widest.is_finite() && widest > planned + TAB_SLACK {
+            let what = format!(
+                "a tab reaches {widest:.2} mm to one side of its middle, where {planned:.2} mm are planned"
+            );
+            let finding = report.find(widest - planned, what);
+            finding.part = Some(self.tab.part.clone());
+            finding.at = Some(self.tab.at);
+        }
+    }
+
     /// Whether enough wood is left: no program may come below the tab's height within half its width of its middle.
     pub(crate) fn judge(&self, runs: &[Run], thickness: f64, report: &mut Report) {
         let height = self.tab.height;

@@ -111,21 +111,27 @@ fn shown(pairs: &[(&str, &str)]) -> Vec<usize> {
     found
 }
 
+/// Each entity's layer and others for it. The vertices of a polyline are on its layer, whatever theirs is called.
 fn layers(pairs: &[(&str, &str)], shown: &[usize]) -> Vec<(usize, String)> {
-    let other = |layer: &str| match layer {
-        "OUTLINE" => "OPENING".to_owned(),
-        "MARK" => "OUTLINE".to_owned(),
-        _ => "OUTLINE".to_owned(),
-    };
-    let own = shown.iter().filter(|i| pairs[**i].0.trim() == "8");
-    own.flat_map(|&i| [(i, other(pairs[i].1)), (i, "CUT".to_owned())])
-        .collect()
+    let (mut found, mut vertex) = (Vec::new(), false);
+    for &i in shown {
+        match pairs[i] {
+            (code, name) if code.trim() == "0" => vertex = ["VERTEX", "SEQEND"].contains(&name),
+            (code, layer) if code.trim() == "8" && !vertex => {
+                let other = if layer == "OUTLINE" { "OPENING" } else { "OUTLINE" };
+                found.extend([(i, other.to_owned()), (i, "CUT".to_owned())]);
+            }
+            _ => {}
+        }
+    }
+    found
 }
 
 /// A good SVG file spoilt in every way that changes what it shows.
 pub fn spoilt_svg(good: &str) -> Vec<Spoilt> {
-    // The stock's edge, which comes first, is for sight only.
-    let from = good.find("</g>").unwrap_or(0);
+    // The stock's edge and the lettering, which come first, are for sight only.
+    let lettering = good.find("id=\"text\"").unwrap_or(0);
+    let from = lettering + good[lettering..].find("</g>").unwrap_or(0);
     let (head, body) = good.split_at(from);
     let with = |body: String| format!("{head}{body}");
     let paths: Vec<(usize, usize)> = body

@@ -20,7 +20,16 @@ pub fn spoilt_programs(good: &str) -> Vec<Spoilt> {
     let mut take = |kind, texts| found.extend(of(kind, good, texts));
     take("arc centre", each("IJ", &by(0.05)));
     take("arc direction", swapped_words(good, "G2", "G3"));
-    take("sign of an offset", each("IJ", &times(-1.0)));
+    take(
+        "sign of an offset",
+        each("IJ", &|f| {
+            if f.value.abs() > 0.05 {
+                times(-1.0)(f)
+            } else {
+                format!("{:.4}", f.value)
+            }
+        }),
+    );
     take("one coordinate, far", each("XY", &by(5.0)));
     take("one coordinate, near", each("XY", &by(0.05)));
     take("one coordinate, the other way", each("XY", &by(-0.05)));
