@@ -44,7 +44,7 @@ fn text<'a>(tree: &'a Tree, path: &str) -> &'a str {
 #[test]
 fn the_garden_gate_is_made_with_one_arc_a_pass_and_its_tabs() {
     let made = made_and_proven("garden-gate");
-    let moves = moves(text(&made, "table/sheet-1-2-straight-6.nc"));
+    let moves = moves(text(&made, "table/sheet-1-3-straight-6.nc"));
     // The rib's back is the soffit's parallel inside it by the lagging; the bit runs half its own width outside.
     let radius = 845.576_923_076_923 - 18.0 + 6.35 / 2.0;
     let edge: Vec<&Move> = moves

@@ -123,7 +123,28 @@ fn cell(p: Point) -> [i64; 2] {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use cintre_work::Move;
+    use cintre_geometry::{Outline, Rect};
+    use cintre_work::{Grain, Move, Part};
+
+    /// A board along whose lower edge a bit of 6.35 mm runs at a height of 0.
+    fn board() -> Placed {
+        Placed {
+            name: "board".into(),
+            part: Part {
+                name: "board".into(),
+                outline: Outline::rectangle(Rect::new(0.0, 3.175, 90.0, 80.0)),
+                openings: Vec::new(),
+                bores: Vec::new(),
+                recesses: Vec::new(),
+                marks: Vec::new(),
+                stock: "ply18".into(),
+                thickness: 17.6,
+                grain: Grain::Free,
+                count: 1,
+                fit_error: 0.0,
+            },
+        }
+    }
 
     #[test]
     fn passes_along_one_line_are_drawn_once_and_entered_once() {
@@ -151,7 +172,7 @@ mod tests {
             speed: 16000.0,
             moves,
         };
-        let road = road(&program, &[]);
+        let road = road(&program, &[board()]);
         assert_eq!((road.cuts.len(), road.rapids.len()), (1, 1));
         assert_eq!(road.starts, [Point::ZERO, Point::new(50.0, 40.0)]);
     }

@@ -4,6 +4,10 @@ use super::figures::{Figure, behind, put, put_all};
 use super::{Spoilt, cut_short, of, with_line};
 
 /// A good program spoilt in every way. Some ways change nothing that counts at some places: who tries them must know.
+#[expect(
+    clippy::too_many_lines,
+    reason = "one list of every way to spoil, a line or two each"
+)]
 pub fn spoilt_programs(good: &str) -> Vec<Spoilt> {
     let each = |letters: &str, change: &dyn Fn(&Figure) -> String| -> Vec<String> {
         behind(good, letters)
