@@ -294,14 +294,12 @@ const TABS: &[Field] = &[
 /// Tabs must leave more of an edge to be cut than they hold.
 fn check_tabs(record: &Record, faults: &mut Vec<Fault>) {
     if let Some(tabs) = record.maybe_record("tabs")
-        && tabs.number("width") * 2.0 > tabs.number("every")
+        && let (Some(width), Some(every)) = (tabs.maybe_number("width"), tabs.maybe_number("every"))
+        && width * 2.0 > every
         && let Some(placed) = record.fields.get("tabs")
     {
         let what = "tabs so wide, so near to one another, leave less to cut than they hold";
-        let help = format!(
-            "`width` is half of `every`, {:.1} mm, at most",
-            tabs.number("every") / 2.0
-        );
+        let help = format!("`width` is half of `every`, {:.1} mm, at most", every / 2.0);
         faults.push(placed.place.fault(what, Some(help)));
     }
 }
@@ -309,9 +307,10 @@ fn check_tabs(record: &Record, faults: &mut Vec<Fault>) {
 /// The zero stands where one can find it.
 fn check_zero(record: &Record, faults: &mut Vec<Fault>) {
     if let Some(zero) = record.maybe_record("zero")
-        && ZeroAt::read(&zero.text("at")).is_none()
+        && let Some(at) = zero.maybe_text("at")
+        && ZeroAt::read(&at).is_none()
     {
-        let what = format!("`{}` is no place on the sheet", zero.text("at"));
+        let what = format!("`{at}` is no place on the sheet");
         let help = "near-left, middle, or bore and the name of a part: `bore gate rib 1`";
         faults.push(zero.places().at("at").fault(what, Some(help.to_owned())));
     }
@@ -327,7 +326,13 @@ fn check_pen(record: &Record, faults: &mut Vec<Fault>) {
         let what = "`pen-up` and `pen-down` belong together";
         faults.push(places.at("pen-up").fault(what, None));
     }
-    if record.number("up-height") <= record.number("down-height") {
+    let heights = (
+        record.maybe_number("up-height"),
+        record.maybe_number("down-height"),
+    );
+    if let (Some(up), Some(down)) = heights
+        && up <= down
+    {
         let what = "the pen travels no higher than it draws";
         faults.push(places.at("up-height").fault(what, None));
     }

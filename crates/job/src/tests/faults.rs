@@ -462,3 +462,33 @@ fn only_a_leaf_has_a_gap() {
         &["0"],
     );
 }
+
+/// Found by feeding it noise: what is checked between two fields must not lean on one that has a fault of its own.
+#[test]
+fn a_fault_within_what_is_checked_as_a_whole() {
+    for (from, to) in [
+        (
+            "kind: router",
+            "kind: router, tabs: { width: 8, height: 5, every: \",00\" }",
+        ),
+        (
+            "kind: router",
+            "kind: router, tabs: { width: [], height: 5, every: 300 }",
+        ),
+        (
+            "kind: router",
+            "kind: router, zero: { at: [], height: stock-face }",
+        ),
+        ("kind: router", "kind: router, zero: [1]"),
+        (
+            "kind: router",
+            "kind: pen, pen: 0.4, up-height: far, down-height: 0",
+        ),
+        (
+            "kind: router",
+            "kind: pen, pen: 0.4, up-height: 3, down-height: {}",
+        ),
+    ] {
+        assert!(!faults(&spoilt(from, to)).is_empty(), "{to}");
+    }
+}
