@@ -1,6 +1,7 @@
 //! Good files spoilt in every way one can think of: each that cuts or shows something else by more than 0.02 mm is caught,
 //! and no good file is refused. The tables are printed: `cargo test -p cintre-tests --test spoilt_files -- --nocapture`.
 
+use cintre_geometry::{Piece, Point};
 use cintre_proof::prove_folder;
 use cintre_tests::{
     Bench, Measure, NICHE, SHOP, Spoilt, Tree, harmless_programs, lines_change, spoilt, spoilt_dxf,
@@ -187,6 +188,55 @@ fn difference(good: &str, bad: &str) -> String {
     )
 }
 
+/// What a plotter's whole steps of 1/40 mm round a place by at most, mm: no plot is truer.
+const STEP: f64 = 0.018;
+
+/// How far a plot differs beyond its own rounding at most from another text, mm; without bound where it is not begun and ended as it was.
+fn plot_change(good: &str, bad: &str) -> f64 {
+    let frame = |text: &str| -> Vec<String> {
+        let own = text.split(';').map(str::trim);
+        own.filter(|c| !c.contains(',')).map(str::to_owned).collect()
+    };
+    if frame(good) != frame(bad) {
+        return f64::INFINITY;
+    }
+    let (a, b) = (drawn(good), drawn(bad));
+    (farthest(&a, &b).max(farthest(&b, &a)) - STEP).max(0.0)
+}
+
+/// The lines that a plot draws, mm.
+fn drawn(text: &str) -> Vec<Piece> {
+    let (mut at, mut lines) = (Point::ZERO, Vec::new());
+    for command in text.split(';').map(str::trim).filter(|c| c.contains(',')) {
+        let figures: Vec<f64> = command[2..].split(',').filter_map(|n| n.parse().ok()).collect();
+        for place in figures
+            .chunks_exact(2)
+            .map(|p| Point::new(p[0] / 40.0, p[1] / 40.0))
+        {
+            if command.starts_with("PD") {
+                lines.push(Piece::line(at, place));
+            }
+            at = place;
+        }
+    }
+    lines
+}
+
+/// How far any place of some lines is from the others at most.
+fn farthest(these: &[Piece], others: &[Piece]) -> f64 {
+    let away = |p: Point| {
+        others
+            .iter()
+            .map(|o| o.nearest(p).distance)
+            .fold(f64::INFINITY, f64::min)
+    };
+    let places = |line: &Piece| {
+        let line = *line;
+        (0..=8).map(move |i| line.point_at(f64::from(i) / 8.0))
+    };
+    these.iter().flat_map(places).map(away).fold(0.0, f64::max)
+}
+
 /// Where nothing but the shape is in a file, every spoil changes it.
 fn always(_: &str) -> f64 {
     f64::INFINITY
@@ -301,6 +351,6 @@ fn beams_and_pens() {
         &made,
         path,
         spoilt_plots(&made.text(path)),
-        &always,
+        &|text| plot_change(&made.text(path), text),
     );
 }

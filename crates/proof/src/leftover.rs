@@ -225,9 +225,7 @@ impl<'a> Edge<'a> {
     /// The tabs of which one stands here.
     fn tab_at(&self, p: Point) -> Option<&'a Tabs<'a>> {
         let here = |t: &&Held<'_>| t.at.distance(p) <= t.reach(self.through.radius_at(t.at));
-        self.tabs
-            .iter()
-            .find(|tabs| tabs.held.iter().any(|held| here(held)))
+        self.tabs.iter().find(|tabs| tabs.held.iter().any(&here))
     }
 
     /// How much of what is left at `p` a bit could have taken: all of it, but in a corner out of its reach.

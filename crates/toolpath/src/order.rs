@@ -3,13 +3,14 @@
 //! Contours that may be gone into at several places make a travelling salesman's problem with a choice at every stop. The
 //! order is found by two exchanges (a stretch run backwards, and a short stretch moved elsewhere) from a nearest-first
 //! start, then by small shuffles that are kept where they shorten the way; the places to go in are chosen exactly for an
-//! order, stop by stop. What must come before something else stays before it throughout.
+//! order, stop by stop. A few stops are ordered exactly. What must come before something else stays before it throughout.
 
 use crate::contour::Contour;
 use crate::cuts::OneCut;
 use cintre_geometry::{Path, Point};
 use search::Search;
 
+mod exact;
 mod search;
 
 /// Shuffles tried for each stop: beyond this a sheet's way hardly shortens.
@@ -81,6 +82,9 @@ pub fn tour(
     (home, back): (Point, bool),
     shuffles: usize,
 ) -> Vec<(usize, usize)> {
+    if stops.len() <= exact::MOST {
+        return exact::shortest(stops, before, (home, back));
+    }
     let mut search = Search::new(stops, before, home, back);
     search.improve(shuffles);
     search.found()

@@ -3,8 +3,8 @@
 //! Each contour is entered and left at one of its points. A spanning tree with one edge more (a 1-tree) over the contours,
 //! each edge at its cheapest pair of points, is no longer than any round way; so is one with prices on the points, when what
 //! they cost at the cheapest point of each contour is added back. `pi` is the price of an edge at a point, `mu` that of going
-//! to a contour from a point that is not the one chosen: L = 1-tree(d - pi_p + mu_pk - pi_q + mu_qj) + sum of the least
-//! 2 pi_p - sum of mu_pk. Prices are bettered by subgradient steps. What must come first is left out, which only lowers it.
+//! to a contour from a point that is not the one chosen: `L = 1-tree(d - pi_p + mu_pk - pi_q + mu_qj) + sum of the least
+//! 2 pi_p - sum of mu_pk`. Prices are bettered by subgradient steps. What must come first is left out, which only lowers it.
 
 use cintre_geometry::Point;
 
