@@ -1,6 +1,11 @@
 //! Good files spoilt in every way one can think of: each that cuts or shows something else by more than 0.02 mm is caught,
 //! and no good file is refused. The tables are printed: `cargo test -p cintre-tests --test spoilt_files -- --nocapture`.
 
+#![expect(
+    clippy::print_stdout,
+    reason = "the tables are what whoever runs the trial wants to see"
+)]
+
 use cintre_geometry::{Piece, Point};
 use cintre_proof::prove_folder;
 use cintre_tests::{

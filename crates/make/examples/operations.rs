@@ -1,6 +1,9 @@
 //! Makes folders of a board that asks for every operation of a router, over a matrix of machines, so that readers which
 //! share nothing with the tool can judge the programs: `cargo run -p cintre-make --example operations DIR`.
 
+#![expect(clippy::print_stdout, reason = "what became of each folder is told")]
+#![expect(clippy::disallowed_methods, reason = "it writes folders for readers outside")]
+
 use cintre_geometry::{Affine, Outline, Path, Piece, Point, Rect};
 use cintre_job::{ShopAt, read_job};
 use cintre_make::{Conduct, Plan, Shown, plan};
@@ -9,7 +12,8 @@ use cintre_toolpath::{choose_bits, plan as cuts};
 use cintre_work::{Bore, Depth, Machine, Mark, MarkKind, Part, Recess};
 use std::error::Error;
 use std::fmt::Write as _;
-use std::{env, fs, path::PathBuf};
+use std::path::{Path as FilePath, PathBuf};
+use std::{env, fs};
 
 const JOB: &str = "\
 title: Almshouse, proving board
@@ -198,7 +202,7 @@ fn carve(part: &mut Part) {
 }
 
 /// Writes and proves a folder; whether it passes.
-fn written(plan: &Plan, dir: &PathBuf) -> Result<bool, Box<dyn Error>> {
+fn written(plan: &Plan, dir: &FilePath) -> Result<bool, Box<dyn Error>> {
     let shown = Shown::new(plan, cintre_measure::Unit::Millimetre);
     let draft = plan.draft(shown).map_err(|t| format!("{t:?}"))?;
     let manifest = draft.manifest().map_err(|t| format!("{t:?}"))?;

@@ -6,8 +6,8 @@
 use cintre_geometry::{Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_toolpath::plan;
 use cintre_work::{
-    Bit, BitChange, BitKind, Bore, Cut, Depth, Feeds, Grain, Part, Placed, Relief, Router, Sheet, Stock,
-    StockGrain, TabRule, Unit, Zero, ZeroHeight,
+    Bit, BitChange, BitKind, Bore, Cut, Depth, Feeds, FileLayout, Grain, Part, Placed, Relief, Router, Sheet,
+    Stock, StockGrain, TabRule, Unit, Zero, ZeroHeight,
 };
 use std::collections::BTreeMap;
 use std::time::{Duration, Instant};
@@ -24,7 +24,8 @@ fn main() {
         let begun = Instant::now();
         for program in &planned.programs {
             blocks += program.moves.len();
-            let file = cintre_write_gcode::write(program, &router, sheet.stock.thickness, &[]);
+            let one = std::slice::from_ref(program);
+            let file = cintre_write_gcode::write(one, &router, sheet.stock.thickness, &[]);
             bytes += file.expect("the programs can be written").len();
         }
         writing += begun.elapsed();
@@ -146,6 +147,15 @@ fn router() -> Router {
         decimals: 4,
         arcs: true,
         longest_radius: 10000.0,
+        longest_arc: std::f64::consts::PI,
+        layout: FileLayout {
+            numbered: false,
+            longest_line: 70,
+            percent: false,
+        },
+        extraction: None,
+        park: None,
+        mark_depth: 0.5,
         speeds: (6000.0, 24000.0),
         spindle_delay: 4.0,
         through: 0.3,
