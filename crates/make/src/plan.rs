@@ -6,7 +6,7 @@ use crate::shop::{UNKNOWN_CUTTER, bits, machine, spacing, stock};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
 use cintre_job::{FormSpec, Job, MachineSpec, Place, Shop};
-use cintre_layout::lay_out;
+use cintre_layout::{Effort, Settings, Turns, lay_out};
 use cintre_measure::{Rule, Unit};
 use cintre_toolpath::choose_bits;
 use cintre_work::{Bit, BitKind, Caution, Machine, Part, Sheet, Stock, cautions};
@@ -226,9 +226,19 @@ impl Planner<'_> {
         let cutter = if bits.is_empty() { UNKNOWN_CUTTER } else { widest };
         (self.conduct.say)(&format!("laying out {stock_name}"));
         let spacing = spacing(self.shop.house.spacing, cutter);
-        let sheets = lay_out(&parts, std::slice::from_ref(&stock), spacing, self.conduct.stop)
+        let settings = Settings {
+            spacing,
+            effort: Effort::USUAL,
+            turns: Turns::Quarter,
+            seed: 1,
+        };
+        let conduct = cintre_layout::Conduct {
+            say: self.conduct.say,
+            stop: self.conduct.stop,
+        };
+        let laid = lay_out(&parts, std::slice::from_ref(&stock), settings, conduct)
             .map_err(|error| self.layout_trouble(&error, &parts))?;
-        let numbered = sheets.into_iter().enumerate().map(|(i, mut sheet)| {
+        let numbered = laid.sheets.into_iter().enumerate().map(|(i, mut sheet)| {
             sheet.id = format!("sheet-{}", before + i + 1);
             sheet
         });

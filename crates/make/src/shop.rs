@@ -27,6 +27,9 @@ pub(crate) fn stock(name: &str, spec: &StockSpec) -> Stock {
         },
         sheets: spec.sheets.map(|n| n as usize),
         trim: spec.trim,
+        outline: None,
+        keep_outs: Vec::new(),
+        alike: false,
     }
 }
 
