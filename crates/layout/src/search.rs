@@ -11,7 +11,14 @@ const FULLEST: f64 = 0.92;
 /// The last sheet is narrowed by this share of what its pieces take up, and by half as much whenever that fails, down to the
 /// least.
 const NARROWED: f32 = 0.12;
-const LEAST_NARROWED: f32 = 0.004;
+const LEAST_NARROWED: f32 = 0.01;
+
+/// When that is had, it is narrowed by this share at a time, from many beginnings; and in the end by ever less.
+const STEP: f32 = 0.005;
+const LEAST_STEP: f32 = 0.0002;
+
+/// How many of the tries that failed are kept to begin anew from.
+const MOST_FAILED: usize = 20;
 
 /// Takes sheets away for as long as the pieces on them go on the others. Every piece is laid clear before and after.
 pub(crate) fn fewer_sheets(
@@ -184,34 +191,79 @@ fn to_others(spread: &mut Spread<'_>, sheet: usize, chance: &mut Chance, limit: 
     }
 }
 
-/// Narrows a sheet about its pieces for as long as they come to lie apart on it.
+/// Narrows a sheet about its pieces: by large steps, each tried from many beginnings, and at last by small ones.
 pub(crate) fn narrow(spread: &mut Spread<'_>, sheet: usize, chance: &mut Chance, limit: Limit<'_>) {
+    let left = limit.asked.saturating_sub(spread.asked);
+    let most = Limit {
+        asked: spread.asked + left / 10 * 8,
+        ..limit
+    };
     let mut share = NARROWED;
-    while share > LEAST_NARROWED && !limit.reached(spread) {
-        let right = spread.right_of(sheet);
-        let left = spread.boards[sheet].bounds[0];
-        let before = spread.spots.clone();
-        let target = left + (right - left) * (1.0 - share);
-        let widest = widest(spread, sheet);
-        if left + widest > target {
-            share /= 2.0;
-            continue;
-        }
-        spread.narrow(sheet, f64::from(target));
-        for piece in spread.on(sheet) {
-            if let Some(spot) = spread.spots[piece] {
-                let spot = pushed_in(spread, piece, spot);
-                spread.lift(piece);
-                spread.put(piece, spot);
-            }
-        }
-        let apart = Search::new(spread, chance, vec![sheet]).separate(limit);
-        if !apart {
-            spread.narrow(sheet, f64::from(right));
-            spread.restore(&before);
+    while share > LEAST_NARROWED && !most.reached(spread) {
+        if !narrowed(spread, sheet, share, chance, most, 1) {
             share /= 2.0;
         }
     }
+    while !most.reached(spread) {
+        narrowed(spread, sheet, STEP, chance, most, usize::MAX);
+    }
+    let mut share = STEP / 2.0;
+    while share > LEAST_STEP && !limit.reached(spread) {
+        if !narrowed(spread, sheet, share, chance, limit, 1) {
+            share *= 0.7;
+        }
+    }
+}
+
+/// Whether the pieces of a sheet could be laid on a stretch that is shorter by this share, in so many tries. If not, they
+/// lie as before.
+fn narrowed(
+    spread: &mut Spread<'_>,
+    sheet: usize,
+    share: f32,
+    chance: &mut Chance,
+    limit: Limit<'_>,
+    tries: usize,
+) -> bool {
+    let right = spread.right_of(sheet);
+    let left = spread.boards[sheet].bounds[0];
+    let target = left + (right - left) * (1.0 - share);
+    if left + widest(spread, sheet) > target {
+        return false;
+    }
+    let before = spread.spots.clone();
+    let from = chance.between(left, target);
+    spread.narrow(sheet, f64::from(target));
+    for piece in spread.on(sheet) {
+        if let Some(mut spot) = spread.spots[piece] {
+            if spot.pose.x > from {
+                spot.pose.x -= right - target;
+            }
+            let spot = pushed_in(spread, piece, spot);
+            spread.lift(piece);
+            spread.put(piece, spot);
+        }
+    }
+    let mut search = Search::new(spread, chance, vec![sheet]);
+    let mut failed: Vec<(f32, Vec<Option<Spot>>)> = Vec::new();
+    for _ in 0..tries {
+        if search.separate(limit) {
+            return true;
+        }
+        if limit.reached(search.spread) {
+            break;
+        }
+        let total = search.overlaps.total();
+        failed.push((total, search.spread.spots.clone()));
+        failed.sort_by(|a, b| a.0.total_cmp(&b.0));
+        failed.truncate(MOST_FAILED);
+        let (a, b) = (search.chance.below(failed.len()), search.chance.below(failed.len()));
+        search.begin_at(&failed[a.min(b)].1);
+        swap_two(&mut search);
+    }
+    spread.narrow(sheet, f64::from(right));
+    spread.restore(&before);
+    false
 }
 
 /// The width of the widest piece on a sheet, as it must lie there at least, mm.

@@ -66,6 +66,13 @@ impl<'s, 'a> Search<'s, 'a> {
         }
     }
 
+    /// Lays all pieces as given, every pair of the weight that it had at first.
+    pub(crate) fn begin_at(&mut self, spots: &[Option<Spot>]) {
+        self.spread.restore(spots);
+        self.overlaps = Overlaps::new(self.spread);
+        self.overlaps.measure_all(self.spread);
+    }
+
     /// Whether all pieces came to lie apart. If not, they lie where they overlapped least.
     pub(crate) fn separate(&mut self, limit: Limit<'_>) -> bool {
         let mut least = self.overlaps.total();
