@@ -50,6 +50,7 @@ fn main() {
                     spacing: SPACING,
                     effort,
                     turns: Turns::Quarter,
+                    openings: false,
                     seed,
                 };
                 let (laid, s) = timed(&parts, &stock((2440.0, 1220.0), SPACING), settings);

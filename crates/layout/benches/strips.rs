@@ -33,7 +33,10 @@ const PUBLISHED: [(&str, f64); 10] = [
 const WIDTH: f64 = 4000.0;
 
 fn main() {
-    #[expect(clippy::disallowed_methods, reason = "the folder of the data is told in the environment")]
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "the folder of the data is told in the environment"
+    )]
     let Ok(folder) = std::env::var("CINTRE_BENCH_DATA") else {
         println!("CINTRE_BENCH_DATA is not set: it names the folder with the instances");
         return;
@@ -42,8 +45,15 @@ fn main() {
     let numbers: Vec<u64> = words.iter().filter_map(|w| w.parse().ok()).collect();
     let questions = numbers.iter().copied().find(|&n| n >= 100).unwrap_or(40_000);
     let seed = numbers.iter().copied().find(|&n| n < 100).unwrap_or(1);
-    let named: Vec<&str> = words.iter().map(String::as_str).filter(|w| w.parse::<u64>().is_err()).collect();
-    println!("{:<12}{:>8}{:>12}{:>12}{:>10}{:>10}", "instance", "pieces", "published", "density", "short", "s");
+    let named: Vec<&str> = words
+        .iter()
+        .map(String::as_str)
+        .filter(|w| w.parse::<u64>().is_err())
+        .collect();
+    println!(
+        "{:<12}{:>8}{:>12}{:>12}{:>10}{:>10}",
+        "instance", "pieces", "published", "density", "short", "s"
+    );
     for (name, published) in PUBLISHED {
         if !named.is_empty() && !named.contains(&name) {
             continue;
@@ -56,14 +66,22 @@ fn main() {
             spacing: 0.0,
             effort: Effort(questions),
             turns: Turns::Quarter,
+            openings: false,
             seed,
         };
         let (laid, s) = timed(&parts, &long, settings);
-        let boxes = laid.sheets.iter().flat_map(|s| &s.parts).map(|p| p.part.outline.bounds());
+        let boxes = laid
+            .sheets
+            .iter()
+            .flat_map(|s| &s.parts)
+            .map(|p| p.part.outline.bounds());
         let used = boxes.reduce(|a, b| a.union(b)).unwrap_or(Rect::ZERO);
         let density = 100.0 * area / (used.x1 * width);
         let count: usize = parts.iter().map(|p| p.count).sum();
-        println!("{name:<12}{count:>8}{published:>11.1}%{density:>11.2}%{:>10.2}{s:>10.1}", published - density);
+        println!(
+            "{name:<12}{count:>8}{published:>11.1}%{density:>11.2}%{:>10.2}{s:>10.1}",
+            published - density
+        );
     }
 }
 

@@ -26,6 +26,7 @@ mod error;
 mod facets;
 mod first;
 mod gap;
+mod openings;
 mod overlap;
 mod pieces;
 mod plain;
@@ -64,6 +65,8 @@ pub struct Settings {
     pub effort: Effort,
     /// How a part may be turned that has no grain to keep to.
     pub turns: Turns,
+    /// Whether parts may lie in the openings of others.
+    pub openings: bool,
     /// Where chance begins: another seed gives another layout, the same one the same.
     pub seed: u64,
 }
@@ -139,7 +142,10 @@ pub fn lay_out(
         if seen || !parts.iter().any(|p| p.stock == stock.name) {
             continue;
         }
-        let lot = Lot::new(&stock.name, parts, stocks, spacing, settings.turns)?;
+        let mut lot = Lot::new(&stock.name, parts, stocks, spacing, settings.turns)?;
+        if settings.openings {
+            lot = openings::fill(lot, &mut Chance::new(settings.seed))?;
+        }
         let sheets = of_lot(&lot, settings, conduct, laid_out.sheets.len())?;
         let report = report::of_stock(&stock.name, &lot, &sheets);
         laid_out.report.stocks.push(report);
@@ -157,12 +163,10 @@ fn of_lot(
     conduct: Conduct<'_>,
     before: usize,
 ) -> Result<Vec<Sheet>, Error> {
-    let plain = plain::boxes(lot, conduct.stop);
-    let searched = searched(lot, settings, conduct);
-    let layouts = match (plain, searched) {
+    // What goes on only askew, or only as a box to the last hair, one of the two finds.
+    let layouts = match (plain::boxes(lot, conduct.stop), searched(lot, settings, conduct)) {
+        (Err(error), Err(_)) | (Ok(None), Err(error)) => return Err(error),
         (Err(Error::Stopped), _) | (_, Err(Error::Stopped)) => return Err(Error::Stopped),
-        // What fits only turned, or only as a box to the last hair, one of the two finds.
-        (Err(error), Err(_)) => return Err(error),
         (plain, searched) => [plain.ok().flatten(), searched.ok()],
     };
     let mut found: Vec<Vec<Sheet>> = layouts.iter().flatten().map(|l| l.sheets(lot, before)).collect();

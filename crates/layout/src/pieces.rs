@@ -1,6 +1,7 @@
 //! What is to be laid: each part's shape with the ways it may lie, and the single pieces.
 
 use crate::collisions::Shape;
+use crate::openings::Rider;
 use crate::room::Room;
 use crate::{ALLOWANCE, Error, MOST_PIECES, Turns, facets};
 use cintre_geometry::{Affine, Rect};
@@ -15,7 +16,7 @@ const QUARTER: f64 = 1e-12;
 const TRIED: u32 = 24;
 
 /// A part as the search knows it: in a frame of its own, grain along x, the middle of its box at the origin.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub(crate) struct Kind<'a> {
     /// What it is a copy of.
     pub(crate) part: &'a Part,
@@ -30,23 +31,27 @@ pub(crate) struct Kind<'a> {
     /// Whether its other face may be up.
     pub(crate) flips: bool,
     /// Whether it may lie at any angle where the stock's grain does not forbid it.
-    any: bool,
+    pub(crate) any: bool,
+    /// Whether it must lie by the grain although its own does not matter, for what it holds in its openings.
+    pub(crate) bound: bool,
 }
 
 /// One piece to lay.
 #[derive(Debug)]
-pub(crate) struct Piece {
+pub(crate) struct Piece<'a> {
     /// Its own name.
     pub(crate) name: String,
     /// Which kind it is.
     pub(crate) kind: usize,
+    /// What lies in its openings.
+    pub(crate) riders: Vec<Rider<'a>>,
 }
 
 /// All that is laid on the stocks of one name.
 #[derive(Debug)]
 pub(crate) struct Lot<'a> {
     pub(crate) kinds: Vec<Kind<'a>>,
-    pub(crate) pieces: Vec<Piece>,
+    pub(crate) pieces: Vec<Piece<'a>>,
     /// The rooms that there are, in the order in which they are used up.
     pub(crate) rooms: Vec<Room<'a>>,
     pub(crate) spacing: f64,
@@ -110,10 +115,13 @@ impl<'a> Lot<'a> {
         let kinds: Vec<Kind<'a>> = parts
             .map(|part| Kind::new(part, spacing, turns, alike))
             .collect::<Result<_, Error>>()?;
-        let pieces = kinds
-            .iter()
-            .enumerate()
-            .flat_map(|(kind, k)| names(k.part).map(move |name| Piece { name, kind }));
+        let pieces = kinds.iter().enumerate().flat_map(|(kind, k)| {
+            names(k.part).map(move |name| Piece {
+                name,
+                kind,
+                riders: Vec::new(),
+            })
+        });
         Ok(Self {
             pieces: pieces.collect(),
             rooms: of_name()
@@ -170,15 +178,16 @@ impl<'a> Kind<'a> {
             area: edge.area() - openings,
             flips: alike && part.may_be_flipped(),
             any: turns == Turns::Any,
+            bound: false,
         })
     }
 
     /// The turns it may lie in on stock of this grain.
     pub(crate) fn turns(&self, grain: StockGrain) -> Vec<f64> {
-        match (self.part.grain, grain) {
-            (Grain::Along(_), StockGrain::Long) => vec![0.0, PI],
-            (Grain::Along(_), StockGrain::Short) => vec![FRAC_PI_2, PI + FRAC_PI_2],
-            (Grain::Free, _) | (_, StockGrain::None) => {
+        match (self.by_grain(), grain) {
+            (true, StockGrain::Long) => vec![0.0, PI],
+            (true, StockGrain::Short) => vec![FRAC_PI_2, PI + FRAC_PI_2],
+            (false, _) | (_, StockGrain::None) => {
                 let count = if self.any { TRIED } else { 4 };
                 let step = 2.0 * PI / f64::from(count);
                 (0..count).map(|k| f64::from(k) * step).collect()
@@ -188,7 +197,11 @@ impl<'a> Kind<'a> {
 
     /// Whether it may lie at angles between those turns too.
     pub(crate) fn turns_freely(&self, grain: StockGrain) -> bool {
-        self.any && (self.part.grain == Grain::Free || grain == StockGrain::None)
+        self.any && (!self.by_grain() || grain == StockGrain::None)
+    }
+
+    fn by_grain(&self) -> bool {
+        self.bound || self.part.grain != Grain::Free
     }
 
     /// The sizes of its box along the sheet's x and y, with the turn that gives each: upright and on its side.

@@ -2,7 +2,7 @@
 
 use crate::pieces::Lot;
 use cintre_geometry::Rect;
-use cintre_work::Sheet;
+use cintre_work::{Part, Sheet};
 
 /// What a layout comes to.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -48,19 +48,20 @@ pub(crate) fn of_stock(name: &str, lot: &Lot<'_>, sheets: &[Sheet]) -> StockRepo
         let whole = sheet.stock.size.0 * sheet.stock.size.1;
         sheet.stock.outline.as_ref().map_or(whole, |o| o.area().abs())
     };
-    let parts: f64 = (0..lot.pieces.len()).map(|p| lot.kind(p).area).sum();
+    let openings = |part: &Part| part.openings.iter().map(|o| o.area().abs()).sum::<f64>();
+    let placed = sheets.iter().flat_map(|s| &s.parts).map(|p| &p.part);
+    let parts: f64 = placed.map(|p| p.outline.area() - openings(p)).sum();
     StockReport {
         stock: name.to_owned(),
         sheets: sheets.len(),
-        bound: bound(lot),
+        bound: bound(lot, parts),
         density: parts / sheets.iter().map(area).sum::<f64>(),
         offcut: largest_offcut(sheets, lot.spacing),
     }
 }
 
 /// By area alone: parts share none, nor has any sheet more than the largest.
-fn bound(lot: &Lot<'_>) -> usize {
-    let needed: f64 = (0..lot.pieces.len()).map(|p| lot.kind(p).area).sum();
+fn bound(lot: &Lot<'_>, needed: f64) -> usize {
     let largest = lot.rooms.iter().map(|r| r.area).fold(0.0, f64::max);
     let mut sheets = 0;
     let mut room = 0.0;

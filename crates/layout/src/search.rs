@@ -204,7 +204,7 @@ pub(crate) fn narrow(spread: &mut Spread<'_>, sheet: usize, chance: &mut Chance,
             share /= 2.0;
         }
     }
-    while !most.reached(spread) {
+    while !most.reached(spread) && may_be_narrowed(spread, sheet, STEP) {
         narrowed(spread, sheet, STEP, chance, most, usize::MAX);
     }
     let mut share = STEP / 2.0;
@@ -225,12 +225,12 @@ fn narrowed(
     limit: Limit<'_>,
     tries: usize,
 ) -> bool {
+    if !may_be_narrowed(spread, sheet, share) {
+        return false;
+    }
     let right = spread.right_of(sheet);
     let left = spread.boards[sheet].bounds[0];
     let target = left + (right - left) * (1.0 - share);
-    if left + widest(spread, sheet) > target {
-        return false;
-    }
     let before = spread.spots.clone();
     let from = chance.between(left, target);
     spread.narrow(sheet, f64::from(target));
@@ -257,13 +257,22 @@ fn narrowed(
         failed.push((total, search.spread.spots.clone()));
         failed.sort_by(|a, b| a.0.total_cmp(&b.0));
         failed.truncate(MOST_FAILED);
-        let (a, b) = (search.chance.below(failed.len()), search.chance.below(failed.len()));
+        let (a, b) = (
+            search.chance.below(failed.len()),
+            search.chance.below(failed.len()),
+        );
         search.begin_at(&failed[a.min(b)].1);
         swap_two(&mut search);
     }
     spread.narrow(sheet, f64::from(right));
     spread.restore(&before);
     false
+}
+
+/// Whether every piece of a sheet goes on a stretch that is shorter by this share, alone.
+fn may_be_narrowed(spread: &mut Spread<'_>, sheet: usize, share: f32) -> bool {
+    let length = spread.right_of(sheet) - spread.boards[sheet].bounds[0];
+    widest(spread, sheet) <= length * (1.0 - share)
 }
 
 /// The width of the widest piece on a sheet, as it must lie there at least, mm.

@@ -1,6 +1,8 @@
 //! A layout in full digits: where each piece lies on which sheet.
 
-use crate::pieces::Lot;
+use crate::collisions::Pose;
+use crate::openings::riding;
+use crate::pieces::{Kind, Lot};
 use crate::room::into;
 use crate::spread::Spread;
 use cintre_geometry::{Affine, Outline, Rect};
@@ -32,11 +34,7 @@ impl Layout {
         let place = |piece: usize| {
             let spot = spread.spots[piece]?;
             let kind = lot.kind(piece);
-            let flipped = spot.pose.flipped;
-            let mut by = spot.pose.affine() * kind.home;
-            if flipped {
-                by *= Affine::FLIP_X;
-            }
+            let (mut by, flipped) = lying(kind, spot.pose);
             let stock = lot.rooms[spread.boards[spot.sheet].room].stock;
             let whole = Rect::new(0.0, 0.0, stock.size.0, stock.size.1);
             let edge = stock.outline.as_ref().map_or(whole, Outline::bounds);
@@ -59,9 +57,12 @@ impl Layout {
     pub(crate) fn sheets(&self, lot: &Lot<'_>, before: usize) -> Vec<Sheet> {
         let on = |sheet: usize| {
             let places = self.places.iter().filter(move |p| p.sheet == sheet);
-            places.map(|p| Placed {
-                name: lot.pieces[p.piece].name.clone(),
-                part: part(lot.kind(p.piece).part, p.flipped, p.by),
+            places.flat_map(|p| {
+                let own = Placed {
+                    name: lot.pieces[p.piece].name.clone(),
+                    part: part(lot.kind(p.piece).part, p.flipped, p.by),
+                };
+                std::iter::once(own).chain(riding(lot, p.piece, p.by))
             })
         };
         let sheets = self.rooms.iter().enumerate().map(|(number, &room)| Sheet {
@@ -73,7 +74,18 @@ impl Layout {
     }
 }
 
-fn part(part: &Part, flipped: bool, by: Affine) -> Part {
+/// How a part lies in a pose: from its own frame, turned over before that if it says so.
+pub(crate) fn lying(kind: &Kind<'_>, pose: Pose) -> (Affine, bool) {
+    let by = pose.affine() * kind.home;
+    if pose.flipped {
+        (by * Affine::FLIP_X, true)
+    } else {
+        (by, false)
+    }
+}
+
+/// A single part moved, turned over before that or not.
+pub(crate) fn part(part: &Part, flipped: bool, by: Affine) -> Part {
     let up = if flipped { part.flipped() } else { part.clone() };
     Part {
         count: 1,

@@ -230,6 +230,7 @@ impl Planner<'_> {
             spacing,
             effort: Effort::USUAL,
             turns: Turns::Quarter,
+            openings: false,
             seed: 1,
         };
         let conduct = cintre_layout::Conduct {

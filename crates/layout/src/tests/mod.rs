@@ -6,6 +6,8 @@ use cintre_work::{Grain, StockGrain};
 use proptest::prelude::*;
 use std::f64::consts::{FRAC_PI_2, PI};
 
+mod shapes;
+
 fn stock(name: &str, grain: StockGrain) -> Stock {
     Stock {
         name: name.into(),
@@ -42,6 +44,7 @@ fn settings(spacing: f64, effort: Effort) -> Settings {
         spacing,
         effort,
         turns: Turns::Quarter,
+        openings: false,
         seed: 1,
     }
 }
