@@ -3,14 +3,13 @@
 //! Before anything is laid on a sheet, each opening is filled like a little sheet of its own, and what lies in it rides with
 //! its host from then on. Small hosts are filled first, so that one may ride in another with all that it holds.
 
-use crate::collisions::Pose;
+use crate::Error;
 use crate::first::leftmost;
 use crate::pieces::{Kind, Lot, Piece};
 use crate::rng::Chance;
 use crate::room::Room;
-use crate::settled::lying;
+use crate::settled::{self, Layout, Place};
 use crate::spread::{Spot, Spread};
-use crate::{Error, settled};
 use cintre_geometry::{Affine, Outline, Rect};
 use cintre_work::{Grain, Part, Stock, StockGrain};
 
@@ -149,30 +148,36 @@ fn fill_one<'a>(
             continue;
         }
         match leftmost(&mut spread, piece, 0, chance) {
-            Some(pose) => {
-                spread.put(piece, Spot { sheet: 0, pose });
-                ride(all, &kinds[kind], those[piece], host, pose);
-            }
+            Some(pose) => spread.put(piece, Spot { sheet: 0, pose }),
             None => full[kind] = true,
         }
+    }
+    for place in Layout::of(&spread).places {
+        ride(
+            all,
+            &kinds[lot.pieces[place.piece].kind],
+            those[place.piece],
+            host,
+            place,
+        );
     }
     hold(&mut all[host], kinds, little.grain);
     Ok(())
 }
 
 /// Notes that a piece, and all that rides on it, rides on the host.
-fn ride<'a>(all: &mut [Candidate<'a>], kind: &Kind<'a>, piece: usize, host: usize, pose: Pose) {
-    let (by, flipped) = lying(kind, pose);
+fn ride<'a>(all: &mut [Candidate<'a>], kind: &Kind<'a>, piece: usize, host: usize, place: Place) {
     let rider = Rider {
         name: all[piece].name.clone(),
         part: kind.part,
-        by,
-        flipped,
+        by: place.by,
+        flipped: place.flipped,
     };
     all[piece].rides = true;
-    // A host is never turned over.
+    // What holds anything is never turned over.
+    let from_home = place.by * kind.home.inverse();
     let moved = std::mem::take(&mut all[piece].riders).into_iter().map(|r| Rider {
-        by: pose.affine() * r.by,
+        by: from_home * r.by,
         ..r
     });
     let riders: Vec<Rider<'a>> = std::iter::once(rider).chain(moved).collect();
