@@ -22,6 +22,7 @@ const TABLE: &[(&str, &[&str])] = &[
     ("write-dxf", &["geometry", "work", "write"]),
     ("write-svg", &["geometry", "work", "write", "lettering"]),
     ("write-gcode", &["geometry", "work", "write"]),
+    ("write-hpgl", &["geometry", "work", "write"]),
     (
         "make",
         &[
@@ -40,6 +41,7 @@ const TABLE: &[(&str, &[&str])] = &[
             "write-dxf",
             "write-svg",
             "write-gcode",
+            "write-hpgl",
         ],
     ),
     ("cli", &["make", "job", "proof", "measure"]),

@@ -8,9 +8,12 @@ pub use arch::{ArchSpec, Shape};
 pub use fault::{Fault, Faults, Place, Places};
 pub use form::{Centering, Form, FormSpec, Pattern, PatternPiece};
 pub use job::{Job, ShopAt, read_job, read_job_and_shop};
+pub use laser::{BeamSpec, LaserFile, LaserSpec};
 pub use machine::{
-    BitChange, Cut, DrawingFormat, DrawingSpec, MachineSpec, RouterSpec, Tabs, ZeroAt, ZeroHeight,
+    BitChange, Cut, DrawingFormat, DrawingSpec, FileLayout, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt,
+    ZeroHeight,
 };
+pub use pen::{LiftSpec, PenFile, PenSpec};
 pub use plain::{plain_job, plain_shop};
 pub use schema::{schema_job, schema_shop};
 pub use setting_out::{VoussoirSpec, Voussoirs};
@@ -23,11 +26,13 @@ mod cases;
 mod fault;
 mod form;
 mod job;
+mod laser;
 mod machine;
 mod machines;
 mod marks;
 mod names;
 mod nearest;
+mod pen;
 mod plain;
 mod reader;
 mod record;

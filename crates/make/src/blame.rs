@@ -90,6 +90,8 @@ impl Planner<'_> {
             E::NoStraightBit { .. } => machine("bits"),
             E::TabHeight { .. } => machine("tabs"),
             E::TravelZ { .. } => machine("travel-z"),
+            E::NoBeam { field, .. } => machine(field),
+            E::BeamOffBed { .. } => machine("bed"),
             E::NoTabs { .. } => Some(self.shop.house.places.at("spacing")),
             _ => None,
         }
@@ -103,8 +105,15 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::TooNarrow { part, .. }
         | E::NoBitForBore { part, .. }
         | E::Bore { part, .. }
-        | E::Recess { part }
+        | E::Floor { part, .. }
+        | E::Groove { part, .. }
+        | E::NoWayDown { part, .. }
+        | E::Chamfer { part, .. }
+        | E::NoVee { part, .. }
         | E::Parallel { part, .. }
+        | E::NotThrough { part }
+        | E::Swallowed { part, .. }
+        | E::ThinBridge { part, .. }
         | E::NoTabs { part, .. }
         | E::OffStock { part, .. }
         | E::OffBed { part, .. }
@@ -114,6 +123,8 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::NoMotion { .. }
         | E::Speed { .. }
         | E::TabHeight { .. }
+        | E::NoBeam { .. }
+        | E::BeamOffBed { .. }
         | E::TravelZ { .. } => None,
     }
 }

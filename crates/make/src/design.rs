@@ -2,10 +2,10 @@
 
 use crate::plan::PlannedSheet;
 use cintre_work::design::{
-    Design, DesignBit, DesignBore, DesignPart, DesignRecess, DesignRouter, DesignSheet, DesignTab,
-    closed_chain, open_chain,
+    Design, DesignBeam, DesignBit, DesignBore, DesignLift, DesignLight, DesignPart, DesignRecess,
+    DesignRelief, DesignRouter, DesignSheet, DesignTab, closed_chain, open_chain,
 };
-use cintre_work::{Bit, BitKind, Depth, Machine, Part, Placed};
+use cintre_work::{Bit, BitKind, Depth, Dialect, Lift, Machine, Mark, MarkKind, Part, PenFile, Placed};
 
 /// The design of every sheet of a plan.
 pub(crate) fn design(sheets: &[PlannedSheet]) -> Design {
@@ -23,6 +23,7 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
             at: [tab.at.x, tab.at.y],
             width: tab.width,
             height: tab.height,
+            flank: 0.0,
         });
         (tabs.collect(), planned.bits.iter().map(bit).collect())
     });
@@ -30,16 +31,19 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
         id: sheet.id.clone(),
         size: [sheet.stock.size.0, sheet.stock.size.1],
         thickness: sheet.stock.thickness,
-        parts: sheet.parts.iter().map(part).collect(),
+        parts: sheet.parts.iter().map(|p| part(p, planned)).collect(),
         tabs,
         bits,
+        beam: beam(planned),
         router: match &planned.machine {
-            Machine::Drawing(_) => None,
+            Machine::Laser(_) | Machine::Pen(_) | Machine::Drawing(_) => None,
             Machine::Router(router) => Some(DesignRouter {
                 machine: router.name.clone(),
                 bed: [router.bed.0, router.bed.1],
                 safe_height: router.safe_height,
                 through: router.through,
+                leave_web: 0.0,
+                mark_depth: planned.road.as_ref().and_then(|road| road.scribed),
                 own_lines: [&router.opening_lines[..], &router.closing_lines].concat(),
                 keep_outs: router
                     .keep_outs
@@ -51,16 +55,62 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
     }
 }
 
+/// What the proof must know of the laser or the pen.
+fn beam(planned: &PlannedSheet) -> Option<DesignBeam> {
+    let of = |machine: &str, bed: (f64, f64), dialect: &Dialect| DesignBeam {
+        machine: machine.to_owned(),
+        bed: bed.into(),
+        kerf: 0.0,
+        line: 0.0,
+        light: None,
+        lift: None,
+        steps_per_mm: None,
+        own_lines: [&dialect.opening_lines[..], &dialect.closing_lines].concat(),
+    };
+    match &planned.machine {
+        Machine::Router(_) | Machine::Drawing(_) => None,
+        Machine::Laser(laser) => {
+            let (kerf, power) = cintre_toolpath::beam_of(laser, &planned.sheet.stock.material).ok()?;
+            let word = |power: f64| power / 100.0 * laser.full_power;
+            Some(DesignBeam {
+                kerf,
+                light: Some(DesignLight {
+                    on: laser.beam_on.clone(),
+                    off: laser.beam_off.clone(),
+                    cut: word(power.cut.power),
+                    mark: word(power.mark.power),
+                }),
+                ..of(&laser.name, laser.bed, &laser.dialect)
+            })
+        }
+        Machine::Pen(pen) => Some(DesignBeam {
+            line: pen.width,
+            lift: (pen.writes == PenFile::Gcode).then(|| match &pen.lift {
+                Lift::Height { up, down } => DesignLift::Height([*up, *down]),
+                Lift::Words { up, down } => DesignLift::Words([up.clone(), down.clone()]),
+            }),
+            steps_per_mm: (pen.writes == PenFile::HpGl).then_some(pen.steps_per_mm),
+            ..of(&pen.name, pen.bed, &pen.dialect)
+        }),
+    }
+}
+
 fn bit(bit: &Bit) -> DesignBit {
     DesignBit {
         name: bit.name.clone(),
         diameter: bit.diameter,
         cutting_length: bit.cutting_length,
         drill: bit.kind == BitKind::Drill,
+        angle: if let BitKind::Vee(angle) = bit.kind {
+            Some(angle.to_degrees())
+        } else {
+            None
+        },
+        holder: None,
     }
 }
 
-fn part(placed: &Placed) -> DesignPart {
+fn part(placed: &Placed, planned: &PlannedSheet) -> DesignPart {
     let Part {
         outline,
         openings,
@@ -87,13 +137,32 @@ fn part(placed: &Placed) -> DesignPart {
             .collect(),
         recesses: recesses
             .iter()
+            .cloned()
+            .chain(marks.iter().filter_map(Mark::groove).flatten())
             .map(|r| DesignRecess {
                 outline: closed_chain(&r.outline),
                 islands: r.islands.iter().map(closed_chain).collect(),
                 depth: r.depth,
             })
             .collect(),
-        marks: marks.iter().map(|m| open_chain(&m.path)).collect(),
+        marks: marks
+            .iter()
+            .filter(|m| !matches!(m.kind, MarkKind::Groove { .. }))
+            .map(|m| open_chain(&m.path))
+            .collect(),
+        reliefs: reliefs(&placed.name, planned),
         fit_error: *fit_error,
     }
+}
+
+/// The corners of a part that its road relieves.
+fn reliefs(part: &str, planned: &PlannedSheet) -> Vec<DesignRelief> {
+    let all = planned.road.iter().flat_map(|road| &road.reliefs);
+    all.filter(|r| r.part == part)
+        .map(|r| DesignRelief {
+            from: [r.from.x, r.from.y],
+            to: [r.to.x, r.to.y],
+            diameter: r.diameter,
+        })
+        .collect()
 }

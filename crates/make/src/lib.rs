@@ -20,6 +20,7 @@ mod folder;
 mod forms;
 mod job_sheet;
 mod many_centred;
+mod own_lines;
 mod pictures;
 mod plan;
 mod ring;

@@ -5,6 +5,7 @@
 //! It speaks of shape only, never of whether a program is safe to run. Millimetres; each sheet's own frame; Z 0 on the
 //! stock's face.
 
+pub use beam::{BeamRecord, prove_beam};
 pub use drawing::{DrawingRecord, prove_drawing};
 pub use folder::{
     DESIGN, FileVerdict, FolderError, FolderFinding, FolderVerdict, MANIFEST, prove_folder, sha256,
@@ -12,7 +13,7 @@ pub use folder::{
 pub use record::ProgramRecord;
 pub use sheet::prove_sheet;
 
-mod bores;
+mod beam;
 mod conduct;
 mod cuts;
 mod distance;
@@ -20,12 +21,17 @@ mod drawing;
 mod folder;
 mod freed;
 mod gouge;
+mod hollows;
 mod leftover;
+mod level;
 mod lines;
+mod marks;
 mod reach;
 mod record;
+mod reliefs;
 mod report;
 mod sheet;
+mod strokes;
 mod tabs;
 mod wood;
 

@@ -23,15 +23,25 @@ pub enum Error {
         known: Vec<String>,
     },
     /// A speed, feed or depth that cuts nothing.
-    #[error("the feeds of {bit} for {material} must all be over zero")]
+    #[error(
+        "{bit} for {material} feeds {feed} mm/min along and {plunge} down, {depth} mm deep a pass: each must be over zero"
+    )]
     NoMotion {
         /// The bit's name.
         bit: String,
         /// The material.
         material: String,
+        /// The feed along the cut, mm/min.
+        feed: f64,
+        /// The feed straight down, mm/min.
+        plunge: f64,
+        /// The deepest pass, mm.
+        depth: f64,
     },
     /// The spindle cannot turn as the feeds ask.
-    #[error("{bit} asks for {speed} turns a minute, and {router} turns from {slowest} to {fastest}")]
+    #[error(
+        "{bit} asks for {speed} turns a minute, and {router} turns from {slowest} to {fastest}: give it a speed between them that its maker allows, or take another bit"
+    )]
     Speed {
         /// The bit's name.
         bit: String,
@@ -45,7 +55,9 @@ pub enum Error {
         fastest: f64,
     },
     /// The cut is deeper than the bit is long.
-    #[error("{bit} cuts {length:.2} mm deep, and {part} needs {needed:.2} mm")]
+    #[error(
+        "{bit} cuts {length:.2} mm deep, and {part} needs {needed:.2} mm: a bit that cuts as deep as that would do"
+    )]
     TooShort {
         /// The bit's name.
         bit: String,
@@ -96,11 +108,124 @@ pub enum Error {
         /// The stock's thickness, mm.
         thickness: f64,
     },
-    /// Recesses are not made.
-    #[error("{part} has a recess, and recesses are not cut yet")]
-    Recess {
+    /// A recess or a groove without depth, or as deep as the stock.
+    #[error(
+        "{edge} of {part} is {depth:.2} mm deep in stock {thickness:.2} mm thick: a floor lies between the two faces, and what goes through is an opening"
+    )]
+    Floor {
         /// The part.
         part: String,
+        /// Which recess or groove.
+        edge: Edge,
+        /// Its depth, mm.
+        depth: f64,
+        /// The stock's thickness, mm.
+        thickness: f64,
+    },
+    /// A groove along a line that bears none of its width.
+    #[error("{edge} of {part}: {why}")]
+    Groove {
+        /// The part.
+        part: String,
+        /// Which groove.
+        edge: Edge,
+        /// Why.
+        why: String,
+    },
+    /// A bit that must not plunge has no room to wind down in a recess.
+    #[error(
+        "{bit} finds no way down into {edge} of {part}: it must not plunge, and there is no room to ramp; a bit that plunges would do, or a finer one"
+    )]
+    NoWayDown {
+        /// The part.
+        part: String,
+        /// Which recess or groove.
+        edge: Edge,
+        /// The bit's name.
+        bit: String,
+    },
+    /// A chamfer wider than the bit takes off, or without width.
+    #[error("{edge} of {part} is {width:.2} mm wide, and {bit} takes off up to {most:.2} mm")]
+    Chamfer {
+        /// The part.
+        part: String,
+        /// Which chamfer.
+        edge: Edge,
+        /// The bit's name.
+        bit: String,
+        /// Its width, mm.
+        width: f64,
+        /// The widest that the bit makes here, mm.
+        most: f64,
+    },
+    /// No pointed bit for a chamfer.
+    #[error("{edge} of {part} needs a vee bit with feeds for {material}, and {router} has none")]
+    NoVee {
+        /// The part.
+        part: String,
+        /// Which chamfer.
+        edge: Edge,
+        /// The material.
+        material: String,
+        /// The router's name.
+        router: String,
+    },
+    /// A beam only cuts through.
+    #[error("{part} has a recess or a blind bore, and a beam only cuts through")]
+    NotThrough {
+        /// The part.
+        part: String,
+    },
+    /// The beam takes away all of an opening, or closes its line.
+    #[error("{edge} of {part}, {width:.2} mm wide, is too narrow for a beam that cuts {kerf:.3} mm wide")]
+    Swallowed {
+        /// The part.
+        part: String,
+        /// Which edge.
+        edge: Edge,
+        /// The whole width of the cut, mm.
+        kerf: f64,
+        /// The edge's width, mm.
+        width: f64,
+    },
+    /// Wood between two cuts too thin to hold.
+    #[error(
+        "{part}: the bridge between {} and {} is {width:.2} mm at ({:.1}, {:.1}), and {least:.2} mm is the least that holds",
+        edges.0, edges.1, at.x, at.y
+    )]
+    ThinBridge {
+        /// The part.
+        part: String,
+        /// The edges.
+        edges: (Edge, Edge),
+        /// What is left, mm.
+        width: f64,
+        /// What must be, mm.
+        least: f64,
+        /// Where, in the sheet's frame.
+        at: Point,
+    },
+    /// A material that a laser has no settings for.
+    #[error("{machine} has no {field} for {material}; it has it for {}", listed(known))]
+    NoBeam {
+        /// The machine's name.
+        machine: String,
+        /// `kerf` or `power`.
+        field: &'static str,
+        /// The material wanted.
+        material: String,
+        /// The materials that it knows.
+        known: Vec<String>,
+    },
+    /// A line off the bed of a beam or a pen.
+    #[error("a line goes {by:.2} mm off the bed of {machine}, {} x {} mm", bed.0, bed.1)]
+    BeamOffBed {
+        /// The machine's name.
+        machine: String,
+        /// How far, mm.
+        by: f64,
+        /// Its bed, mm.
+        bed: (f64, f64),
     },
     /// An edge has no parallel.
     #[error("{edge} of {part}: {source}")]

@@ -4,6 +4,7 @@
 //! Programs stand in the sheet's frame, millimetres, Z 0 on the stock's face. An edge keeps its wood on the left, so the
 //! centre of the bit runs along the parallel on the right, one radius off: outside an outline, inside an opening.
 
+pub use beam::{Beamed, allowed, beam_of, beamed, penned};
 pub use choose::{choose_bits, usable_feeds};
 pub use drawing::drawing;
 pub use error::Error;
@@ -11,18 +12,25 @@ pub use note::{Edge, Note};
 pub use passes::{Passes, RAMP, ramp_length};
 pub use plan::{APPROACH, Plan, plan};
 
+mod beam;
 mod bore;
 mod bounds;
 mod choose;
+mod corners;
 mod cuts;
+mod demand;
 mod drawing;
 mod error;
 mod lap;
+mod line;
 mod note;
 mod order;
 mod passes;
 mod plan;
+mod recess;
+mod relief;
 mod road;
+mod scribe;
 mod tabs;
 mod time;
 

@@ -1,13 +1,17 @@
 //! Whole sheets: a shop to cut them in, and what every plan must keep.
 
+mod bits;
 mod holes;
+mod marks;
+mod recesses;
 mod refusals;
 mod rules;
+mod sweep;
 
 use cintre_geometry::{Affine, Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_work::{
-    Bit, BitChange, BitKind, Cut, Feeds, Grain, Part, Placed, Program, Router, Sheet, Stock, StockGrain,
-    TabRule, To, Unit, Zero, ZeroHeight,
+    Bit, BitChange, BitKind, Cut, Feeds, FileLayout, Grain, Part, Placed, Program, Relief, Router, Sheet,
+    Stock, StockGrain, TabRule, To, Unit, Zero, ZeroHeight,
 };
 use std::collections::BTreeMap;
 use std::f64::consts::FRAC_PI_2;
@@ -17,6 +21,7 @@ const TABS: TabRule = TabRule {
     width: 8.0,
     height: 5.0,
     every: 300.0,
+    ramped: false,
 };
 
 fn bit(name: &str, kind: BitKind, diameter: f64) -> Bit {
@@ -53,11 +58,27 @@ fn router() -> Router {
         decimals: 4,
         arcs: true,
         longest_radius: 10000.0,
+        longest_arc: std::f64::consts::PI,
+        layout: FileLayout {
+            numbered: false,
+            longest_line: 70,
+            percent: false,
+        },
+        extraction: None,
+        park: None,
         speeds: (6000.0, 24000.0),
         spindle_delay: 4.0,
         through: 0.3,
         tabs: Some(TABS),
         cut: Cut::Climb,
+        ramp: 3_f64.to_radians(),
+        finish: 0.0,
+        leave_web: 0.0,
+        relief: Relief::None,
+        mark_depth: 0.5,
+        rapid: 5000.0,
+        acceleration: 500.0,
+        cornering: 0.05,
         opening_lines: vec![],
         closing_lines: vec![],
         keep_outs: vec![],

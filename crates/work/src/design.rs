@@ -26,8 +26,11 @@ pub struct DesignSheet {
     pub tabs: Vec<DesignTab>,
     /// The bits that cut it.
     pub bits: Vec<DesignBit>,
-    /// The router that cuts it; none where only a drawing is made.
+    /// The router that cuts it; none where no program for a bit is made.
     pub router: Option<DesignRouter>,
+    /// The laser or the pen that cuts or draws it, if one does.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub beam: Option<DesignBeam>,
 }
 
 /// One part. A chain is a list of `[x, y, bulge]`; outlines counter-clockwise, openings and recesses clockwise.
@@ -45,6 +48,9 @@ pub struct DesignPart {
     pub recesses: Vec<DesignRecess>,
     /// Lines scribed on it, open chains.
     pub marks: Vec<Chain>,
+    /// Where a bit may stand beyond an inner corner, so that a square edge seats in it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub reliefs: Vec<DesignRelief>,
     /// How far its arcs stand off the curve they were fitted to at worst; 0 where the curve was arcs already.
     pub fit_error: f64,
 }
@@ -74,6 +80,17 @@ pub struct DesignRecess {
     pub depth: f64,
 }
 
+/// A corner relieved: the bit's middle may go from the one place to the other.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignRelief {
+    /// Where it leaves the road along the edge.
+    pub from: [f64; 2],
+    /// How far into the corner it goes.
+    pub to: [f64; 2],
+    /// The bit's diameter.
+    pub diameter: f64,
+}
+
 /// A tab.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct DesignTab {
@@ -85,6 +102,9 @@ pub struct DesignTab {
     pub width: f64,
     /// Its height above the underside.
     pub height: f64,
+    /// How far along the edge each of its sides slopes, 0 where they are upright.
+    #[serde(default)]
+    pub flank: f64,
 }
 
 /// A bit.
@@ -98,6 +118,21 @@ pub struct DesignBit {
     pub cutting_length: f64,
     /// `true` for a drill, which may only go straight down.
     pub drill: bool,
+    /// The included angle of a pointed bit, degrees; none for one that cuts with upright sides.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub angle: Option<f64>,
+    /// What holds it, where the shop said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub holder: Option<DesignHolder>,
+}
+
+/// What holds a bit: a collet's nut, or the spindle's nose.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignHolder {
+    /// Its diameter.
+    pub diameter: f64,
+    /// How far above the bit's tip it begins.
+    pub above: f64,
 }
 
 /// What the proof must know of the router.
@@ -111,10 +146,63 @@ pub struct DesignRouter {
     pub safe_height: f64,
     /// How far below the underside a through cut goes.
     pub through: f64,
+    /// How thick a web every through cut leaves above the underside instead, 0 where it goes through.
+    #[serde(default)]
+    pub leave_web: f64,
+    /// How deep marks are scribed; none where this router scribes none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mark_depth: Option<f64>,
     /// Lines of its programs that its controller wants besides the standard's words.
     pub own_lines: Vec<String>,
     /// Boxes `[x0, y0, x1, y1]` that the bit keeps out of.
     pub keep_outs: Vec<[f64; 4]>,
+}
+
+/// What the proof must know of a laser or a pen.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignBeam {
+    /// The shop's name for it.
+    pub machine: String,
+    /// What it reaches in x and y.
+    pub bed: [f64; 2],
+    /// The whole width of a laser's cut; 0 for a pen.
+    pub kerf: f64,
+    /// The whole width of a pen's line; 0 for a laser.
+    pub line: f64,
+    /// The words of a laser's program; none for a pen.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub light: Option<DesignLight>,
+    /// How a pen's program lifts it; none for a laser or for HP-GL.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub lift: Option<DesignLift>,
+    /// HP-GL units to the millimetre; none where no HP-GL is written.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub steps_per_mm: Option<f64>,
+    /// Lines of its programs that its controller wants besides the standard's words.
+    pub own_lines: Vec<String>,
+}
+
+/// The words of a laser's program.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignLight {
+    /// The line's word that lights the beam.
+    pub on: String,
+    /// The line's word that puts it out.
+    pub off: String,
+    /// The S word that cuts.
+    pub cut: f64,
+    /// The S word that marks.
+    pub mark: f64,
+}
+
+/// How a pen's program lifts it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum DesignLift {
+    /// Up and down, Z in mm.
+    Height([f64; 2]),
+    /// The lines that lift and lower it.
+    Words([String; 2]),
 }
 
 /// An outline as a chain.

@@ -1,8 +1,10 @@
 //! Programs read back by a small reader of their own.
 
+mod dialects;
+
 use crate::{Error, write};
 use cintre_geometry::{Piece, Point};
-use cintre_work::{BitChange, Cut, Move, Program, Router, To, Unit, Zero, ZeroHeight};
+use cintre_work::{BitChange, Cut, FileLayout, Move, Program, Relief, Router, To, Unit, Zero, ZeroHeight};
 use proptest::prelude::*;
 
 fn router(units: Unit, decimals: usize) -> Router {
@@ -20,11 +22,27 @@ fn router(units: Unit, decimals: usize) -> Router {
         decimals,
         arcs: true,
         longest_radius: 60_000.0,
+        longest_arc: std::f64::consts::PI,
+        layout: FileLayout {
+            numbered: false,
+            longest_line: 70,
+            percent: false,
+        },
+        extraction: None,
+        park: None,
         speeds: (8000.0, 24_000.0),
         spindle_delay: 4.0,
         through: 0.2,
         tabs: None,
         cut: Cut::Climb,
+        ramp: 3_f64.to_radians(),
+        finish: 0.0,
+        leave_web: 0.0,
+        relief: Relief::None,
+        mark_depth: 0.5,
+        rapid: 5000.0,
+        acceleration: 500.0,
+        cornering: 0.05,
         opening_lines: Vec::new(),
         closing_lines: Vec::new(),
         keep_outs: Vec::new(),
@@ -144,7 +162,7 @@ proptest! {
         let centre = start + radius * cintre_geometry::Vec2::from_angle(turn);
         let arc = Piece::arc(centre, start, sweep);
         let machine = Router { arcs, ..router(units, decimals) };
-        let blocks = read(&write(&along(arc, -3.0), &machine, 18.0, &[]).unwrap(), unit);
+        let blocks = read(&write(&[along(arc, -3.0)], &machine, 18.0, &[]).unwrap(), unit);
         let cut: Vec<_> = blocks.iter().filter(|b| b.motion > 0 && !b.start[0].is_nan()).skip(1).collect();
         prop_assert!(!cut.is_empty());
         for block in &cut {
@@ -189,7 +207,7 @@ fn a_program_stays_as_it_is() {
         "Isolate the machine before a bit is changed (always); keep clear of the bit: it cuts at 6° too."
             .into(),
     ];
-    let bytes = write(&program(moves), &machine, 18.0, &head).unwrap();
+    let bytes = write(&[program(moves)], &machine, 18.0, &head).unwrap();
     against("program.nc", &bytes);
 }
 
@@ -214,7 +232,7 @@ fn against(name: &str, bytes: &[u8]) {
 fn what_must_not_reach_a_machine_is_refused() {
     let machine = router(Unit::Millimetre, 4);
     let over = step(0.0, 0.0, 10.0, To::Rapid);
-    let refused = |moves: Vec<Move>| write(&program(moves), &machine, 18.0, &[]).unwrap_err();
+    let refused = |moves: Vec<Move>| write(&[program(moves)], &machine, 18.0, &[]).unwrap_err();
     assert!(matches!(refused(vec![]), Error::Start(_)));
     assert!(matches!(
         refused(vec![step(0.0, 0.0, 5.0, To::Rapid)]),
@@ -234,7 +252,7 @@ fn what_must_not_reach_a_machine_is_refused() {
     ));
     let coarse = router(Unit::Millimetre, 2);
     assert!(matches!(
-        write(&program(vec![over]), &coarse, 18.0, &[]),
+        write(&[program(vec![over])], &coarse, 18.0, &[]),
         Err(Error::Decimals { decimals: 2, .. })
     ));
     let two = Router {
@@ -242,7 +260,7 @@ fn what_must_not_reach_a_machine_is_refused() {
         ..machine.clone()
     };
     assert!(matches!(
-        write(&program(vec![over]), &two, 18.0, &[]),
+        write(&[program(vec![over])], &two, 18.0, &[]),
         Err(Error::Line(_))
     ));
 }
