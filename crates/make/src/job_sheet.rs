@@ -1,7 +1,7 @@
 //! The job sheet: one page that needs nothing else, for the bench.
 
 use crate::figures::{Shown, form_heading};
-use crate::{Plan, PlannedSheet};
+use crate::{Plan, PlannedSheet, left_over};
 use cintre_work::Verdict;
 use cintre_work::manifest::{CutFile, Manifest, ManifestSheet};
 use std::fmt::Write as _;
@@ -110,6 +110,12 @@ impl Page {
                 (road.seconds / 60.0).ceil()
             ));
             self.list(road.notes.iter().map(ToString::to_string));
+        }
+        if let Some(entry) = left_over::entry(planned) {
+            self.put(&format!(
+                "<p>What stays whole of it, as an entry under <code>stock</code> of the shop file: <code>{}</code></p>",
+                escaped(&entry)
+            ));
         }
         if let Some(svg) = picture {
             // The picture's own prologue has no place inside a page.

@@ -169,7 +169,10 @@ fn bits_are_counted_by_the_changes_between_them() {
     // The first bit may be fetched at the safe height before anything is cut.
     let fetched = "G21 G90 G17 G94 G40 G49\nG0 Z12\nT1 M6\nM3 S9000\nG0 X0 Y0\nG1 Z-1 F900\nG0 Z12\nM30\n";
     let first = read_for(fetched.as_bytes(), Controls::Spindle { safe: 12.0 }, &[]);
-    assert!(first.faults.is_empty() && first.moves.iter().all(|m| m.bit == 0), "{first:?}");
+    assert!(
+        first.faults.is_empty() && first.moves.iter().all(|m| m.bit == 0),
+        "{first:?}"
+    );
     let bits: Vec<usize> = read.moves.iter().map(|m| m.bit).collect();
     assert_eq!(bits, [0, 0, 1, 1, 1, 2, 2]);
 }
