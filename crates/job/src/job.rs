@@ -9,7 +9,7 @@ use crate::record::{Datum, Record};
 use crate::setting_out::check_voussoirs;
 use crate::shapes::ARCHES;
 use crate::shop::{SHOP, Shop, check_shop};
-use crate::table::{Field, Kind, LENGTH, default, optional, required};
+use crate::table::{Field, Kind, LENGTH, default, optional, required, word};
 use cintre_measure::{Rule, Unit};
 
 /// A job as it was written. Lengths in mm.
@@ -21,6 +21,8 @@ pub struct Job {
     pub units: Unit,
     /// How far tangent arcs may stand off a curve that is not circular, mm.
     pub tolerance: f64,
+    /// How long its layout is searched for.
+    pub effort: Effort,
     /// The marks of the rule that its figures are read off with, if it says.
     pub rule: Option<Rule>,
     /// The shop, or where it is.
@@ -32,6 +34,17 @@ pub struct Job {
     /// Where its fields were written.
     pub places: Places,
     names: Names,
+}
+
+/// How long a layout is searched for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Effort {
+    /// The first placement stands.
+    Quick,
+    /// Seconds.
+    Usual,
+    /// Minutes.
+    Patient,
 }
 
 /// Where the shop of a job is.
@@ -96,6 +109,11 @@ impl Job {
             title: record.text("title"),
             units: record.unit("units"),
             tolerance: record.number("tolerance"),
+            effort: match record.word("effort") {
+                "quick" => Effort::Quick,
+                "patient" => Effort::Patient,
+                _ => Effort::Usual,
+            },
             rule: record.rule("rule"),
             shop: match record.get("shop") {
                 Some(Datum::Record(shop)) => ShopAt::Inline(Box::new(Shop::new(shop))),
@@ -185,6 +203,16 @@ pub(crate) static JOB: &[Field] = &[
         LENGTH,
         "0.02 mm",
         "how far tangent arcs may stand off a curve that is not circular, from 0.001 mm to 1 mm",
+    ),
+    default(
+        "effort",
+        Kind::Word(&[
+            word("quick", "the first layout that goes on"),
+            word("usual", "fewer sheets and a larger offcut, for some seconds"),
+            word("patient", "the same, for some minutes"),
+        ]),
+        "usual",
+        "how long the layout of the sheets is searched for",
     ),
     optional(
         "rule",

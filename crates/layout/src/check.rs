@@ -1,61 +1,104 @@
-//! The last word on a layout: every gap measured again, from the outlines where they lie.
+//! The last word on a layout: every gap measured again, exactly, from the outlines where they lie.
 
+use crate::gap::{between, between_boxes};
 use crate::{Error, ROUNDING};
-use cintre_geometry::Rect;
-use cintre_work::Sheet;
+use cintre_geometry::{Outline, Rect};
+use cintre_work::{Placed, Sheet};
 
 /// What a gap may fall short by, mm: the rounding that the placing allows itself, and that of moving an outline there.
 const SHORT: f64 = 10.0 * ROUNDING;
 
-/// Refuses a layout whose parts lie nearer than `spacing` to each other, or than the trim to an edge.
-pub(crate) fn check(sheets: &[Sheet], spacing: f64) -> Result<(), Error> {
+/// The least gap between two parts that was measured, mm; none where no two lie on one sheet. Refuses a layout whose parts
+/// lie nearer than `spacing` to each other or to a place kept free, or than the trim to an edge.
+pub(crate) fn check(sheets: &[Sheet], spacing: f64) -> Result<Option<f64>, Error> {
+    let mut least: Option<f64> = None;
     for sheet in sheets {
         let boxes: Vec<Rect> = sheet.parts.iter().map(|p| p.part.outline.bounds()).collect();
-        for (i, &a) in boxes.iter().enumerate() {
+        for (i, placed) in sheet.parts.iter().enumerate() {
             let fault = |other: &str, gap: f64, wanted: f64| Error::Gap {
                 sheet: sheet.id.clone(),
-                part: sheet.parts[i].name.clone(),
+                part: placed.name.clone(),
                 other: other.to_owned(),
                 gap,
                 wanted,
             };
-            let edge = edge_gap(a, sheet.stock.size);
+            let edge = edge_gap(placed, boxes[i], sheet);
             if edge < sheet.stock.trim - SHORT {
                 return Err(fault("the edge of the sheet", edge, sheet.stock.trim));
             }
-            for (j, &b) in boxes.iter().enumerate().skip(i + 1) {
-                let gap = gap(a, b);
+            for kept in &sheet.stock.keep_outs {
+                let gap = apart(&placed.part.outline, kept, spacing + 1.0);
                 if gap < spacing - SHORT {
-                    return Err(fault(&sheet.parts[j].name, gap, spacing));
+                    return Err(fault("a place kept free", gap, spacing));
                 }
+            }
+            for (j, other) in sheet.parts.iter().enumerate().skip(i + 1) {
+                // Beyond what is wanted, and beyond the least so far, it does not matter how far.
+                let most = least.unwrap_or(f64::INFINITY).max(spacing + 1.0);
+                if between_boxes(boxes[i], boxes[j]) >= most {
+                    continue;
+                }
+                let gap = parts_gap(placed, other, most);
+                if gap < spacing - SHORT {
+                    return Err(fault(&other.name, gap, spacing));
+                }
+                least = Some(least.map_or(gap, |so_far| so_far.min(gap)));
             }
         }
     }
-    Ok(())
+    Ok(least)
 }
 
-fn edge_gap(a: Rect, size: (f64, f64)) -> f64 {
-    a.x0.min(a.y0).min(size.0 - a.x1).min(size.1 - a.y1)
+/// How far a part lies inside the edge of its sheet, mm; negative where it stands out.
+fn edge_gap(placed: &Placed, a: Rect, sheet: &Sheet) -> f64 {
+    let size = sheet.stock.size;
+    let of_box = a.x0.min(a.y0).min(size.0 - a.x1).min(size.1 - a.y1);
+    let Some(edge) = &sheet.stock.outline else {
+        return of_box;
+    };
+    let outline = &placed.part.outline;
+    if edge.contains(outline.vertices()[0].point) {
+        between(outline, edge, sheet.stock.trim + 1.0)
+    } else {
+        -edge.signed_distance(outline.vertices()[0].point)
+    }
 }
 
-/// How far apart two boxes lie along x or y, whichever is more; negative where they overlap. The outlines in them lie no nearer.
-fn gap(a: Rect, b: Rect) -> f64 {
-    let along_x = (b.x0 - a.x1).max(a.x0 - b.x1);
-    let along_y = (b.y0 - a.y1).max(a.y0 - b.y1);
-    along_x.max(along_y)
+/// The gap between two parts, either of which may lie in an opening of the other.
+fn parts_gap(a: &Placed, b: &Placed, most: f64) -> f64 {
+    let in_opening = |inner: &Placed, outer: &Placed| {
+        let p = inner.part.outline.vertices()[0].point;
+        let mut openings = outer.part.openings.iter();
+        openings
+            .find(|opening| opening.contains(p))
+            .map(|opening| between(&inner.part.outline, opening, most))
+    };
+    in_opening(a, b)
+        .or_else(|| in_opening(b, a))
+        .unwrap_or_else(|| apart(&a.part.outline, &b.part.outline, most))
+}
+
+/// The gap between two outlines that must lie outside each other; negative where one lies in the other.
+fn apart(a: &Outline, b: &Outline, most: f64) -> f64 {
+    let gap = between(a, b, most);
+    let inside = |a: &Outline, b: &Outline| b.contains(a.vertices()[0].point);
+    if inside(a, b) || inside(b, a) { -gap } else { gap }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use cintre_geometry::Point;
 
     #[test]
-    fn gaps_are_signed() {
-        let a = Rect::new(0.0, 0.0, 10.0, 10.0);
-        let gap_to = |x: f64, y: f64| gap(a, Rect::new(x, y, x + 5.0, y + 5.0));
-        assert!((gap_to(13.0, 4.0) - 3.0).abs() < 1e-12);
-        assert!((gap_to(4.0, -9.0) - 4.0).abs() < 1e-12);
-        assert!((gap_to(8.0, 9.0) + 1.0).abs() < 1e-12);
-        assert!((edge_gap(a, (12.0, 9.0)) + 1.0).abs() < 1e-12);
+    fn one_inside_another_is_no_gap() {
+        let (small, large) = (
+            Outline::circle(Point::ZERO, 3.0),
+            Outline::circle(Point::ZERO, 30.0),
+        );
+        assert!((apart(&small, &large, 100.0) + 27.0).abs() < 1e-9);
+        assert!((apart(&large, &small, 100.0) + 27.0).abs() < 1e-9);
+        let beside = Outline::circle(Point::new(50.0, 0.0), 3.0);
+        assert!((apart(&beside, &large, 100.0) - 17.0).abs() < 1e-9);
     }
 }

@@ -44,6 +44,14 @@ pub enum Error {
         /// The spacing given.
         spacing: f64,
     },
+    /// An outline cannot be laid out, or laid on.
+    #[error("the outline of {name} cannot be used: {why}")]
+    Outline {
+        /// The part, or the stock.
+        name: String,
+        /// Why not.
+        why: String,
+    },
     /// A part does not go on a whole sheet, whichever way its grain lets it lie.
     #[error(
         "{part} is {:.1} x {:.1} mm as its grain must lie, and {stock} has {:.1} x {:.1} mm inside its trim: the part could be {:.1} x {:.1} mm at most",

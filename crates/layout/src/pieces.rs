@@ -1,37 +1,64 @@
-//! Parts as single pieces, each with the ways it may lie on its stock.
+//! What is to be laid: each part's shape with the ways it may lie, and the single pieces.
 
-use crate::shelf::Spot;
-use crate::{Error, MOST_PIECES};
-use cintre_geometry::{Affine, Rect, Vec2};
-use cintre_work::{Grain, Part, Placed, Stock, StockGrain};
+use crate::collisions::Shape;
+use crate::openings::Rider;
+use crate::room::Room;
+use crate::{ALLOWANCE, Error, MOST_PIECES, Turns, facets};
+use cintre_geometry::{Affine, Rect};
+use cintre_work::{Grain, Part, Stock, StockGrain};
 use std::collections::BTreeSet;
-use std::f64::consts::FRAC_PI_2;
+use std::f64::consts::{FRAC_PI_2, PI};
 
 /// A turn nearer than this to quarter turns is one, radians: an angle that went through degrees must not skew a part.
 const QUARTER: f64 = 1e-12;
 
-/// One piece to lay out.
+/// How a part that may lie at any angle is first tried: this many turns to the circle.
+const TRIED: u32 = 24;
+
+/// A part as the search knows it: in a frame of its own, grain along x, the middle of its box at the origin.
+#[derive(Clone, Debug)]
+pub(crate) struct Kind<'a> {
+    /// What it is a copy of.
+    pub(crate) part: &'a Part,
+    /// From the part's frame to that of the search.
+    pub(crate) home: Affine,
+    /// Its box's width and height there.
+    pub(crate) size: (f64, f64),
+    /// Its shape there, grown by half the spacing.
+    pub(crate) shape: Shape,
+    /// Its area, without its openings, mm².
+    pub(crate) area: f64,
+    /// Whether its other face may be up.
+    pub(crate) flips: bool,
+    /// Whether it may lie at any angle where the stock's grain does not forbid it.
+    pub(crate) any: bool,
+    /// Whether it must lie by the grain although its own does not matter, for what it holds in its openings.
+    pub(crate) bound: bool,
+}
+
+/// One piece to lay.
 #[derive(Debug)]
 pub(crate) struct Piece<'a> {
     /// Its own name.
     pub(crate) name: String,
-    /// What it is a copy of.
-    pub(crate) part: &'a Part,
-    /// Which stock it is cut from, counted from 0.
-    pub(crate) stock: usize,
-    /// The ways it may lie, no two with the same box.
-    ways: Vec<Way>,
+    /// Which kind it is.
+    pub(crate) kind: usize,
+    /// What lies in its openings.
+    pub(crate) riders: Vec<Rider<'a>>,
 }
 
-/// A part turned, and the box it then has.
-#[derive(Clone, Copy, Debug)]
-struct Way {
-    turn: Affine,
-    bounds: Rect,
+/// All that is laid on the stocks of one name.
+#[derive(Debug)]
+pub(crate) struct Lot<'a> {
+    pub(crate) kinds: Vec<Kind<'a>>,
+    pub(crate) pieces: Vec<Piece<'a>>,
+    /// The rooms that there are, in the order in which they are used up.
+    pub(crate) rooms: Vec<Room<'a>>,
+    pub(crate) spacing: f64,
 }
 
-/// Every piece of every part, the largest first: by its longer side, then by its shorter, then as given.
-pub(crate) fn pieces<'a>(parts: &'a [Part], stocks: &[Stock]) -> Result<Vec<Piece<'a>>, Error> {
+/// Refuses counts that cannot be meant, unknown stock, and names that would be borne twice.
+pub(crate) fn check(parts: &[Part], stocks: &[Stock]) -> Result<(), Error> {
     if let Some(part) = parts.iter().find(|p| p.count == 0) {
         return Err(Error::NoCount {
             part: part.name.clone(),
@@ -44,136 +71,164 @@ pub(crate) fn pieces<'a>(parts: &'a [Part], stocks: &[Stock]) -> Result<Vec<Piec
             most: MOST_PIECES,
         });
     }
-    let mut pieces = Vec::with_capacity(total);
-    for part in parts {
-        pieces.extend(copies(part, stocks)?);
-    }
-    refuse_same_names(&pieces)?;
-    pieces.sort_by(|a: &Piece<'_>, b| {
-        let ((long_a, short_a), (long_b, short_b)) = (a.sides(), b.sides());
-        long_b.total_cmp(&long_a).then(short_b.total_cmp(&short_a))
-    });
-    Ok(pieces)
-}
-
-fn copies<'a>(part: &'a Part, stocks: &[Stock]) -> Result<Vec<Piece<'a>>, Error> {
-    let stock = stocks
-        .iter()
-        .position(|s| s.name == part.stock)
-        .ok_or_else(|| Error::UnknownStock {
+    let known = |part: &&Part| !stocks.iter().any(|s| s.name == part.stock);
+    if let Some(part) = parts.iter().find(known) {
+        return Err(Error::UnknownStock {
             part: part.name.clone(),
             stock: part.stock.clone(),
-        })?;
-    let ways = ways(part, stocks[stock].grain);
-    let sized = |b: Rect| b.is_finite() && b.width() > 0.0 && b.height() > 0.0;
-    if !ways.iter().all(|way| sized(way.bounds)) {
-        return Err(Error::NoSize {
-            part: part.name.clone(),
         });
     }
-    let piece = |name| Piece {
-        name,
-        part,
-        stock,
-        ways: ways.clone(),
-    };
-    Ok(if part.count == 1 {
-        vec![piece(part.name.clone())]
-    } else {
-        (1..=part.count)
-            .map(|n| piece(format!("{} {n}", part.name)))
-            .collect()
-    })
-}
-
-fn refuse_same_names(pieces: &[Piece<'_>]) -> Result<(), Error> {
     let mut seen = BTreeSet::new();
-    match pieces.iter().find(|p| !seen.insert(p.name.as_str())) {
-        Some(twice) => Err(Error::SameName {
-            name: twice.name.clone(),
-        }),
+    match parts
+        .iter()
+        .flat_map(names)
+        .find(|name| !seen.insert(name.clone()))
+    {
+        Some(name) => Err(Error::SameName { name }),
         None => Ok(()),
     }
 }
 
-/// The ways a part may lie: half a turn more would give the same box, so it is left out.
-fn ways(part: &Part, grain: StockGrain) -> Vec<Way> {
-    let way = |angle: f64| {
-        let turn = turn(angle);
-        Way {
-            turn,
-            bounds: part.outline.transformed(turn).bounds(),
+/// What the copies of a part are called.
+fn names(part: &Part) -> impl Iterator<Item = String> + '_ {
+    (1..=part.count).map(|n| {
+        if part.count == 1 {
+            part.name.clone()
+        } else {
+            format!("{} {n}", part.name)
         }
-    };
-    match (part.grain, grain) {
-        (Grain::Along(along), StockGrain::Long) => vec![way(-along)],
-        (Grain::Along(along), StockGrain::Short) => vec![way(FRAC_PI_2 - along)],
-        (Grain::Free, _) | (_, StockGrain::None) => vec![way(0.0), way(FRAC_PI_2)],
+    })
+}
+
+impl<'a> Lot<'a> {
+    /// The parts that name this stock, and its rooms.
+    pub(crate) fn new(
+        name: &str,
+        parts: &'a [Part],
+        stocks: &'a [Stock],
+        spacing: f64,
+        turns: Turns,
+    ) -> Result<Self, Error> {
+        let of_name = || stocks.iter().filter(|s| s.name == name);
+        let alike = of_name().all(|s| s.alike);
+        let parts = parts.iter().filter(|p| p.stock == name);
+        let kinds: Vec<Kind<'a>> = parts
+            .map(|part| Kind::new(part, spacing, turns, alike))
+            .collect::<Result<_, Error>>()?;
+        let pieces = kinds.iter().enumerate().flat_map(|(kind, k)| {
+            names(k.part).map(move |name| Piece {
+                name,
+                kind,
+                riders: Vec::new(),
+            })
+        });
+        Ok(Self {
+            pieces: pieces.collect(),
+            rooms: of_name()
+                .map(|stock| Room::new(stock, spacing))
+                .collect::<Result<_, Error>>()?,
+            kinds,
+            spacing,
+        })
     }
+
+    /// The kind of a piece.
+    pub(crate) fn kind(&self, piece: usize) -> &Kind<'a> {
+        &self.kinds[self.pieces[piece].kind]
+    }
+
+    /// The pieces, largest first: by longer side, then by shorter, then as given.
+    pub(crate) fn by_size(&self) -> Vec<usize> {
+        let mut order: Vec<usize> = (0..self.pieces.len()).collect();
+        let sides = |piece: usize| {
+            let (w, h) = self.kind(piece).size;
+            (w.max(h), w.min(h))
+        };
+        order.sort_by(|&a, &b| {
+            let ((long_a, short_a), (long_b, short_b)) = (sides(a), sides(b));
+            long_b.total_cmp(&long_a).then(short_b.total_cmp(&short_a))
+        });
+        order
+    }
+}
+
+impl<'a> Kind<'a> {
+    fn new(part: &'a Part, spacing: f64, turns: Turns, alike: bool) -> Result<Self, Error> {
+        let upright = match part.grain {
+            Grain::Along(along) => turn(-along),
+            Grain::Free => Affine::IDENTITY,
+        };
+        let bounds = part.outline.transformed(upright).bounds();
+        let no_size = || Error::NoSize {
+            part: part.name.clone(),
+        };
+        let sized = |b: Rect| b.is_finite() && b.width() > 0.0 && b.height() > 0.0;
+        if !sized(bounds) {
+            return Err(no_size());
+        }
+        let home = Affine::translate(-bounds.center().to_vec2()) * upright;
+        let edge = part.outline.transformed(home).oriented(true);
+        let corners = facets::around(&part.name, &edge, spacing / 2.0 + ALLOWANCE)?;
+        let openings: f64 = part.openings.iter().map(|o| o.area().abs()).sum();
+        Ok(Self {
+            part,
+            home,
+            size: (bounds.width(), bounds.height()),
+            shape: Shape::new(&corners).ok_or_else(no_size)?,
+            area: edge.area() - openings,
+            flips: alike && part.may_be_flipped(),
+            any: turns == Turns::Any,
+            bound: false,
+        })
+    }
+
+    /// The turns it may lie in on stock of this grain.
+    pub(crate) fn turns(&self, grain: StockGrain) -> Vec<f64> {
+        match (self.by_grain(), grain) {
+            (true, StockGrain::Long) => vec![0.0, PI],
+            (true, StockGrain::Short) => vec![FRAC_PI_2, PI + FRAC_PI_2],
+            (false, _) | (_, StockGrain::None) => {
+                let count = if self.any { TRIED } else { 4 };
+                let step = 2.0 * PI / f64::from(count);
+                (0..count).map(|k| f64::from(k) * step).collect()
+            }
+        }
+    }
+
+    /// Whether it may lie at angles between those turns too.
+    pub(crate) fn turns_freely(&self, grain: StockGrain) -> bool {
+        self.any && (!self.by_grain() || grain == StockGrain::None)
+    }
+
+    fn by_grain(&self) -> bool {
+        self.bound || self.part.grain != Grain::Free
+    }
+
+    /// The sizes of its box along the sheet's x and y, with the turn that gives each: upright and on its side.
+    pub(crate) fn boxes(&self, grain: StockGrain) -> Vec<(f64, (f64, f64))> {
+        let (w, h) = self.size;
+        let lying = |&turn: &f64| match quarters(turn) {
+            Some(0) => Some((turn, (w, h))),
+            Some(1) => Some((turn, (h, w))),
+            _ => None,
+        };
+        self.turns(grain).iter().filter_map(lying).collect()
+    }
+}
+
+/// How many quarter turns, 0 to 3, an angle is, if it is so many.
+fn quarters(angle: f64) -> Option<usize> {
+    let quarters = (angle / FRAC_PI_2).round();
+    let left = quarters.rem_euclid(4.0);
+    ((angle - quarters * FRAC_PI_2).abs() <= QUARTER)
+        .then(|| [1.0, 2.0, 3.0].iter().filter(|&&n| left > n - 0.5).count())
 }
 
 /// A turn about the origin, exact in its numbers where it is made of quarter turns.
-fn turn(angle: f64) -> Affine {
-    let quarters = (angle / FRAC_PI_2).round();
-    if (angle - quarters * FRAC_PI_2).abs() > QUARTER {
+pub(crate) fn turn(angle: f64) -> Affine {
+    let Some(quarters) = quarters(angle) else {
         return Affine::rotate(angle);
-    }
-    let [x, y] = [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)][quarter_of_four(quarters)].into();
+    };
+    let [x, y] = [[1.0, 0.0], [0.0, 1.0], [-1.0, 0.0], [0.0, -1.0]][quarters];
     Affine::new([x, y, -y, x, 0.0, 0.0])
-}
-
-fn quarter_of_four(quarters: f64) -> usize {
-    let left = quarters.rem_euclid(4.0);
-    [1.0, 2.0, 3.0].iter().filter(|&&n| left > n - 0.5).count()
-}
-
-impl Piece<'_> {
-    /// Its box's width and height, each way it may lie.
-    pub(crate) fn sizes(&self) -> Vec<(f64, f64)> {
-        self.ways
-            .iter()
-            .map(|w| (w.bounds.width(), w.bounds.height()))
-            .collect()
-    }
-
-    /// The piece at its place on the sheet.
-    pub(crate) fn placed(&self, spot: Spot) -> Placed {
-        let way = self.ways[spot.way];
-        let shift = Vec2::new(spot.at.x - way.bounds.x0, spot.at.y - way.bounds.y0);
-        let mut part = self.part.transformed(Affine::translate(shift) * way.turn);
-        part.count = 1;
-        Placed {
-            name: self.name.clone(),
-            part,
-        }
-    }
-
-    /// The refusal of a piece that does not go on a whole sheet.
-    pub(crate) fn too_large(&self, stock: &Stock) -> Error {
-        let inside = |side: f64| (side - 2.0 * stock.trim).max(0.0);
-        let usable = (inside(stock.size.0), inside(stock.size.1));
-        let share = |&(w, h): &(f64, f64)| (usable.0 / w).min(usable.1 / h);
-        let sizes = self.sizes();
-        let size = sizes
-            .iter()
-            .copied()
-            .reduce(|a, b| if share(&b) > share(&a) { b } else { a })
-            .unwrap_or_default();
-        Error::TooLarge {
-            part: self.part.name.clone(),
-            stock: stock.name.clone(),
-            size,
-            usable,
-            largest: (size.0 * share(&size), size.1 * share(&size)),
-        }
-    }
-
-    /// The longer and the shorter side of its box.
-    fn sides(&self) -> (f64, f64) {
-        let bounds = self.ways[0].bounds;
-        (
-            bounds.width().max(bounds.height()),
-            bounds.width().min(bounds.height()),
-        )
-    }
 }

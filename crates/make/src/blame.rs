@@ -32,19 +32,29 @@ impl Planner<'_> {
                 let fault = spec.map(|spec| spec.places.at("sheets").fault(error.to_string(), None));
                 return fault.map_or_else(|| Trouble::Broken(error.to_string()), Trouble::impossible);
             }
-            Error::TooLarge { part, .. } | Error::UnknownStock { part, .. } | Error::NoSize { part } => {
-                (part.as_str(), "stock")
+            Error::TooLarge { part, .. } => {
+                let help = "let its form make it of more pieces, or lay it on a larger sheet".to_owned();
+                return self.part_fault(part, "stock", error.to_string(), Some(help));
             }
+            Error::Outline { name, .. } => {
+                let stocks = self.shop.stock.iter();
+                let mut of_name = stocks.filter(|(own, spec)| *own == name || spec.of.as_ref() == Some(name));
+                if let Some((_, spec)) = of_name.find(|(_, spec)| spec.outline.is_some()) {
+                    return Trouble::impossible(spec.places.at("outline").fault(error.to_string(), None));
+                }
+                (name.as_str(), "stock")
+            }
+            Error::UnknownStock { part, .. } | Error::NoSize { part } => (part.as_str(), "stock"),
             Error::NoCount { part } => (part.as_str(), "copies"),
             Error::SameName { name } => (name.as_str(), "copies"),
             _ => (parts.first().map_or("", |part| part.name.as_str()), "copies"),
         };
-        self.part_fault(part, field, error.to_string())
+        self.part_fault(part, field, error.to_string(), None)
     }
 
-    fn part_fault(&self, part: &str, field: &str, what: String) -> Trouble {
+    fn part_fault(&self, part: &str, field: &str, what: String, help: Option<String>) -> Trouble {
         match self.owner(part) {
-            Some((spec, _)) => Trouble::impossible(spec.places.at(field).fault(what, None)),
+            Some((spec, _)) => Trouble::impossible(spec.places.at(field).fault(what, help)),
             None => Trouble::Broken(what),
         }
     }

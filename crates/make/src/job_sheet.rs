@@ -1,7 +1,7 @@
 //! The job sheet: one page that needs nothing else, for the bench.
 
 use crate::figures::{Shown, form_heading, item_size};
-use crate::{Plan, PlannedSheet};
+use crate::{Plan, PlannedSheet, left_over};
 use cintre_forms::Form;
 use cintre_work::Verdict;
 use cintre_work::manifest::{CutFile, Manifest, ManifestSheet};
@@ -121,6 +121,12 @@ impl Page {
         if let Some(road) = &planned.road {
             self.put(&format!("<p>{}.</p>", escaped(&times(road))));
             self.list(road.notes.iter().map(ToString::to_string));
+        }
+        if let Some(entry) = left_over::entry(planned) {
+            self.put(&format!(
+                "<p>What stays whole of it, as an entry under <code>stock</code> of the shop file: <code>{}</code></p>",
+                escaped(&entry)
+            ));
         }
         if let Some(svg) = picture {
             // The picture's own prologue has no place inside a page.

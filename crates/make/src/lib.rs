@@ -12,6 +12,7 @@ pub use plan::{Conduct, Plan, PlannedSheet, plan};
 pub use trouble::Trouble;
 
 mod arches;
+mod batch;
 mod blame;
 mod cut_files;
 mod design;
@@ -19,6 +20,7 @@ mod figures;
 mod folder;
 mod forms;
 mod job_sheet;
+mod left_over;
 mod many_centred;
 mod own_lines;
 mod pictures;

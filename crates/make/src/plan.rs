@@ -1,17 +1,17 @@
 //! A job planned to the last move, before a byte of it is written.
 
 use crate::arches::{NamedArch, arches};
+use crate::batch::Taken;
 use crate::forms::forms;
 use crate::own_lines::check_own_lines;
-use crate::shop::{UNKNOWN_CUTTER, bits, machine, spacing, stock, zero};
+use crate::shop::{UNKNOWN_CUTTER, bits, machine, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
+use cintre_geometry::Rect;
 use cintre_job::{FormSpec, Job, MachineSpec, Place, Shop};
-use cintre_layout::lay_out;
 use cintre_measure::{Rule, Unit};
 use cintre_toolpath::{Beamed, beamed, choose_bits, penned};
 use cintre_work::{Bit, BitKind, Caution, Drawing, Machine, Part, Sheet, Stock, cautions};
-use std::collections::BTreeMap;
 
 /// A job planned: what is made, on which sheets, by which moves.
 #[derive(Debug)]
@@ -53,6 +53,8 @@ pub struct PlannedSheet {
     pub lines: Option<Drawing>,
     /// The cautions of what is on it and of who cuts it.
     pub cautions: Vec<String>,
+    /// What stays whole of it, if it is the sheet of its stock with the most left, mm.
+    pub left_over: Option<Rect>,
 }
 
 /// What long work tells while it goes on, and how it is stopped.
@@ -136,7 +138,7 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
 }
 
 /// The width of what cuts the parts of a stock, which sets how far they stand apart, mm.
-fn cutter(machine: &MachineSpec, stock: &Stock, bits: &[Bit]) -> f64 {
+pub(crate) fn cutter(machine: &MachineSpec, stock: &Stock, bits: &[Bit]) -> f64 {
     match machine {
         MachineSpec::Router(_) => bits
             .iter()
@@ -162,7 +164,7 @@ pub(crate) struct Planner<'a> {
     pub(crate) job: &'a Job,
     pub(crate) shop: &'a Shop,
     pub(crate) forms: &'a [Form],
-    conduct: Conduct<'a>,
+    pub(crate) conduct: Conduct<'a>,
 }
 
 impl Planner<'_> {
@@ -175,51 +177,15 @@ impl Planner<'_> {
                 batches.push(batch);
             }
         }
-        let mut used = BTreeMap::new();
-        let mut sheets = Vec::new();
+        let mut taken = Taken::new();
+        let mut sheets: Vec<PlannedSheet> = Vec::new();
         for (machine, stock) in batches {
-            let taken = used.entry(stock).or_insert(0);
-            let made = self.batch(machine, stock, *taken, sheets.len())?;
-            *taken += made.len();
-            sheets.extend(made);
+            sheets.extend(self.batch(machine, stock, &mut taken, sheets.len())?);
         }
         Ok(sheets)
     }
 
-    /// The sheets of one stock that one machine cuts; `taken` sheets of it are spoken for, `before` is how many sheets the job
-    /// has so far.
-    fn batch(
-        &self,
-        machine_name: &str,
-        stock_name: &str,
-        taken: usize,
-        before: usize,
-    ) -> Result<Vec<PlannedSheet>, Trouble> {
-        let broken = || {
-            Trouble::Broken(format!(
-                "{machine_name} or {stock_name} went missing after the check"
-            ))
-        };
-        let machine_spec = self.shop.machines.get(machine_name).ok_or_else(broken)?;
-        let mut stock = stock(stock_name, self.shop.stock.get(stock_name).ok_or_else(broken)?);
-        stock.sheets = stock.sheets.map(|n| n.saturating_sub(taken));
-        let parts = self.parts(machine_name, stock_name);
-        let bits = self.bits(machine_name, machine_spec, &parts, &stock)?;
-        let cutter = cutter(machine_spec, &stock, &bits);
-        (self.conduct.say)(&format!("laying out {stock_name}"));
-        let spacing = spacing(self.shop.house.spacing, cutter);
-        let sheets = lay_out(&parts, std::slice::from_ref(&stock), spacing, self.conduct.stop)
-            .map_err(|error| self.layout_trouble(&error, &parts))?;
-        let numbered = sheets.into_iter().enumerate().map(|(i, mut sheet)| {
-            sheet.id = format!("sheet-{}", before + i + 1);
-            sheet
-        });
-        numbered
-            .map(|sheet| self.planned(sheet, machine_name, machine_spec, &bits))
-            .collect()
-    }
-
-    fn parts(&self, machine: &str, stock: &str) -> Vec<Part> {
+    pub(crate) fn parts(&self, machine: &str, stock: &str) -> Vec<Part> {
         let wanted = |spec: &FormSpec| spec.machine == machine && spec.stock == stock;
         let forms = self
             .job
@@ -230,7 +196,7 @@ impl Planner<'_> {
         forms.flat_map(|(_, form)| form.parts.iter().cloned()).collect()
     }
 
-    fn bits(
+    pub(crate) fn bits(
         &self,
         name: &str,
         spec: &MachineSpec,
@@ -267,7 +233,7 @@ impl Planner<'_> {
             .map_err(|error| self.toolpath_trouble(&error, machine.name()))
     }
 
-    fn planned(
+    pub(crate) fn planned(
         &self,
         sheet: Sheet,
         name: &str,
@@ -295,6 +261,7 @@ impl Planner<'_> {
             road,
             lines,
             cautions: Vec::new(),
+            left_over: None,
         };
         let mut kinds = vec![caution(&planned)];
         for placed in &planned.sheet.parts {

@@ -1,6 +1,6 @@
 //! The shop's words turned into what the stages work with.
 
-use cintre_geometry::{Point, Rect};
+use cintre_geometry::{Outline, Point, Rect};
 use cintre_job::{
     BitChange as JobChange, BitKind as JobBit, BitSpec, Cut as JobCut, DrawingFormat as JobFormat, Fault,
     Grain as JobGrain, LaserFile as JobLaserFile, LaserSpec, LiftSpec, MachineSpec, PenFile as JobPenFile,
@@ -16,7 +16,21 @@ use cintre_work::{
 /// The width of cutter for which a drawing leaves room between its parts, mm: what a fabricator will take is not known.
 pub(crate) const UNKNOWN_CUTTER: f64 = 10.0;
 
-pub(crate) fn stock(name: &str, spec: &StockSpec) -> Stock {
+/// The kinds of sheet that a stock may be cut from, with their names in the shop: what is left over of it first, then itself.
+pub(crate) fn sheets_of<'s>(shop: &'s Shop, name: &str) -> Vec<(&'s str, Stock)> {
+    let further = shop
+        .stock
+        .iter()
+        .filter(|(_, spec)| spec.of.as_deref() == Some(name));
+    let itself = shop.stock.iter().filter(|(n, _)| *n == name);
+    further
+        .chain(itself)
+        .map(|(own, spec)| (own.as_str(), stock(name, spec)))
+        .collect()
+}
+
+fn stock(name: &str, spec: &StockSpec) -> Stock {
+    let corner = |&[x, y]: &[f64; 2]| Point::new(x, y);
     Stock {
         name: name.to_owned(),
         material: spec.material.clone(),
@@ -29,6 +43,16 @@ pub(crate) fn stock(name: &str, spec: &StockSpec) -> Stock {
         },
         sheets: spec.sheets.map(|n| n as usize),
         trim: spec.trim,
+        outline: spec.outline.as_ref().map(|corners| {
+            let corners: Vec<Point> = corners.iter().map(corner).collect();
+            Outline::polygon(&corners).oriented(true)
+        }),
+        keep_outs: spec
+            .keep_outs
+            .iter()
+            .map(|&[x0, y0, x1, y1]| Outline::rectangle(Rect::new(x0, y0, x1, y1)))
+            .collect(),
+        alike: spec.alike,
     }
 }
 

@@ -95,6 +95,9 @@ fn stock() -> Stock {
         grain: StockGrain::Long,
         sheets: None,
         trim: 8.0,
+        outline: None,
+        keep_outs: vec![],
+        alike: false,
     }
 }
 

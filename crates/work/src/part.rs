@@ -115,6 +115,36 @@ impl Mark {
 }
 
 impl Part {
+    /// Whether it may be cut with its other face up where the stock's faces are alike: nothing of it is cut part of the way
+    /// down, and no letters would be read backwards.
+    pub fn may_be_flipped(&self) -> bool {
+        let through = |b: &Bore| b.depth == Depth::Through;
+        self.recesses.is_empty()
+            && self.bores.iter().all(through)
+            && self.marks.iter().all(|m| m.kind == MarkKind::Line)
+    }
+
+    /// The part turned over about its y axis, its edges running the way they should.
+    #[must_use]
+    pub fn flipped(&self) -> Self {
+        let over = self.transformed(Affine::FLIP_X);
+        let all = |outlines: &[Outline]| outlines.iter().map(Outline::reversed).collect();
+        Self {
+            outline: over.outline.reversed(),
+            openings: all(&over.openings),
+            recesses: over
+                .recesses
+                .iter()
+                .map(|r| Recess {
+                    outline: r.outline.reversed(),
+                    islands: all(&r.islands),
+                    depth: r.depth,
+                })
+                .collect(),
+            ..over
+        }
+    }
+
     /// The part moved by a similarity without mirroring: a shift and a turn.
     #[must_use]
     pub fn transformed(&self, by: Affine) -> Self {

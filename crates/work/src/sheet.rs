@@ -1,6 +1,7 @@
 //! Stock, and parts placed on it.
 
 use crate::Part;
+use cintre_geometry::Outline;
 
 /// A kind of sheet that the shop has.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +20,12 @@ pub struct Stock {
     pub sheets: Option<usize>,
     /// Cut off or kept clear along every edge, mm.
     pub trim: f64,
+    /// Its edge where that is not a rectangle: an offcut's, counter-clockwise, inside its size. The trim goes along it.
+    pub outline: Option<Outline>,
+    /// Places that parts keep clear of: clamps, screws, knots.
+    pub keep_outs: Vec<Outline>,
+    /// Whether its two faces are alike, so that a part may be cut with either up.
+    pub alike: bool,
 }
 
 /// Which way the grain of a sheet runs.

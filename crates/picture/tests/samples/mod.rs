@@ -305,6 +305,9 @@ pub(crate) fn sheet() -> Sheet {
             grain: StockGrain::Long,
             sheets: Some(6),
             trim: 8.0,
+            outline: None,
+            keep_outs: vec![],
+            alike: false,
         },
         parts: vec![
             place("gate rib 1", &rib, 14.0, 14.0),

@@ -6,6 +6,8 @@ use cintre_work::{Grain, StockGrain};
 use proptest::prelude::*;
 use std::f64::consts::{FRAC_PI_2, PI};
 
+mod shapes;
+
 fn stock(name: &str, grain: StockGrain) -> Stock {
     Stock {
         name: name.into(),
@@ -15,6 +17,9 @@ fn stock(name: &str, grain: StockGrain) -> Stock {
         grain,
         sheets: None,
         trim: 8.0,
+        outline: None,
+        keep_outs: vec![],
+        alike: false,
     }
 }
 
@@ -34,8 +39,23 @@ fn part(name: &str, w: f64, h: f64, grain: Grain, count: usize) -> Part {
     }
 }
 
+fn settings(spacing: f64, effort: Effort) -> Settings {
+    Settings {
+        spacing,
+        effort,
+        turns: Turns::Quarter,
+        openings: false,
+        seed: 1,
+    }
+}
+
+const QUIET: Conduct<'_> = Conduct {
+    say: &|_| (),
+    stop: &|| false,
+};
+
 fn run(parts: &[Part], stocks: &[Stock], spacing: f64) -> Result<Vec<Sheet>, Error> {
-    lay_out(parts, stocks, spacing, &|| false)
+    lay_out(parts, stocks, settings(spacing, Effort::QUICK), QUIET).map(|laid| laid.sheets)
 }
 
 fn long() -> Vec<Stock> {
@@ -152,7 +172,15 @@ fn slips_are_refused() {
         Err(Error::Spacing { .. })
     ));
     assert_eq!(run(&[], &long(), 10.0), Ok(vec![]));
-    assert_eq!(lay_out(&[rib(1)], &long(), 10.0, &|| true), Err(Error::Stopped));
+    let stopped = Conduct {
+        stop: &|| true,
+        ..QUIET
+    };
+    let settings = settings(10.0, Effort::USUAL);
+    assert_eq!(
+        lay_out(&[rib(1)], &long(), settings, stopped),
+        Err(Error::Stopped)
+    );
     let nothing = part("rib", 0.0, 100.0, Grain::Free, 1);
     assert!(matches!(
         run(&[nothing], &long(), 10.0),
@@ -216,12 +244,15 @@ proptest! {
                 let source = parts.iter().find(|p| p.name == a.part.name).unwrap();
                 prop_assert!((a.part.outline.area() - source.outline.area()).abs() < 1e-6, "neither scaled nor mirrored");
                 prop_assert!(off_grain(&a.part, grain) < 1e-9);
-                let box_a = a.part.outline.bounds();
                 let room = Rect::new(0.0, 0.0, 2440.0, 1220.0).inset(-8.0 + 1e-6);
-                prop_assert!(room.contains_rect(box_a));
+                prop_assert!(room.contains_rect(a.part.outline.bounds()));
                 for b in &sheet.parts[i + 1..] {
-                    let grown = box_a.inset(spacing - 1e-6);
-                    prop_assert!(!grown.overlaps(b.part.outline.bounds()) || spacing < 1e-6);
+                    // Of two straight-sided outlines that lie apart, a corner of one lies nearest to the other.
+                    let nearest = |a: &Outline, b: &Outline| {
+                        a.vertices().iter().map(|v| b.signed_distance(v.point)).fold(f64::INFINITY, f64::min)
+                    };
+                    let (a, b) = (&a.part.outline, &b.part.outline);
+                    prop_assert!(nearest(a, b).min(nearest(b, a)) >= spacing - 1e-6);
                 }
             }
         }
