@@ -8,6 +8,7 @@ pub use drawing::{Drawing, Figure, Layer, Shape};
 pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingMachine, Machine, Router, TabRule, Unit, Zero, ZeroHeight,
 };
+pub use page::{Document, Ink, Page, Stroke};
 pub use part::{Bore, Depth, Grain, Mark, MarkKind, Part, Recess};
 pub use program::{Move, Program, Tab, To};
 pub use sheet::{Placed, Sheet, Stock, StockGrain};
@@ -20,6 +21,7 @@ mod drawing;
 mod finish;
 mod machine;
 pub mod manifest;
+mod page;
 mod part;
 mod program;
 mod sheet;
