@@ -9,7 +9,7 @@ pub use fault::{Fault, Faults, Place, Places};
 pub use form::{Centering, Form, FormSpec, Pattern, PatternPiece};
 pub use job::{Job, ShopAt, read_job, read_job_and_shop};
 pub use machine::{
-    BitChange, Cut, DrawingFormat, DrawingSpec, MachineSpec, RouterSpec, Tabs, ZeroAt, ZeroHeight,
+    BitChange, Cut, DrawingFormat, DrawingSpec, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt, ZeroHeight,
 };
 pub use plain::{plain_job, plain_shop};
 pub use schema::{schema_job, schema_shop};

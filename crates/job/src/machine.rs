@@ -66,6 +66,20 @@ pub struct RouterSpec {
     pub tabs: Option<Tabs>,
     /// Which way round the bit runs.
     pub cut: Cut,
+    /// How steeply a bit goes down along its road, radians.
+    pub ramp: f64,
+    /// What the passes leave on an edge for a last lap at full depth; 0 for no such lap.
+    pub finish: f64,
+    /// The web left under a through cut; 0 cuts through.
+    pub leave_web: f64,
+    /// How corners that must seat a square edge are relieved.
+    pub relief: Relief,
+    /// How fast it travels without cutting, mm/min.
+    pub rapid: f64,
+    /// How fast it gains speed, mm/s².
+    pub acceleration: f64,
+    /// How far it may cut a corner off to keep its speed.
+    pub cornering: f64,
     /// Words that its controller wants before the first move.
     pub opening_lines: Vec<String>,
     /// And after the last.
@@ -110,6 +124,19 @@ pub struct Tabs {
     pub height: f64,
     /// The longest edge between two tabs.
     pub every: f64,
+    /// Whether the bit climbs up to a tab along its road, and not straight.
+    pub ramped: bool,
+}
+
+/// How an inside corner is relieved so that a square edge seats in it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Relief {
+    /// Not at all.
+    None,
+    /// Along the bisector.
+    Bisector,
+    /// Along the longer side.
+    LongSide,
 }
 
 /// Which way round a bit runs.
@@ -172,11 +199,23 @@ impl RouterSpec {
                 width: tabs.number("width"),
                 height: tabs.number("height"),
                 every: tabs.number("every"),
+                ramped: tabs.yes_no("ramped"),
             }),
             cut: match record.word("cut") {
                 "conventional" => Cut::Conventional,
                 _ => Cut::Climb,
             },
+            ramp: record.number("ramp"),
+            finish: record.number("finish"),
+            leave_web: record.number("leave-web"),
+            relief: match record.word("relief") {
+                "bisector" => Relief::Bisector,
+                "long-side" => Relief::LongSide,
+                _ => Relief::None,
+            },
+            rapid: record.number("rapid"),
+            acceleration: record.number("acceleration"),
+            cornering: record.number("cornering"),
             opening_lines: texts("opening-lines"),
             closing_lines: texts("closing-lines"),
             keep_outs: record.list("keep-outs").map(corners).collect(),

@@ -4,8 +4,8 @@ use crate::fault::Fault;
 use crate::machine::corners;
 use crate::record::{Datum, Record};
 use crate::table::{
-    Case, Cases, Field, Kind, LENGTH, LENGTH_OR_0, Of, Sign, default, later, not_yet, optional, required,
-    surrounding, word,
+    Case, Cases, Field, Kind, LENGTH, LENGTH_OR_0, Of, Sign, default, later, optional, required, surrounding,
+    word,
 };
 use crate::tool::FASTEST;
 use cintre_measure::Unit;
@@ -144,11 +144,52 @@ const ROUTER: &[Field] = &[
         "[]",
         "boxes on the bed, [left, near, right, far], that the bit keeps out of",
     ),
-    not_yet("relief"),
-    not_yet("leave-web"),
-    not_yet("acceleration"),
-    not_yet("cornering"),
-    not_yet("rapid"),
+    default(
+        "ramp",
+        Kind::Angle,
+        "3 deg",
+        "how steeply a bit goes down along its road",
+    ),
+    default(
+        "finish",
+        LENGTH_OR_0,
+        "0 mm",
+        "what the passes leave on an edge for a last lap at full depth; 0 for no such lap",
+    ),
+    default(
+        "leave-web",
+        LENGTH_OR_0,
+        "0 mm",
+        "the web left under a through cut, to be trimmed off later; 0 cuts through",
+    ),
+    default(
+        "relief",
+        Kind::Word(&[
+            word("bisector", "along the bisector until the bit touches the corner"),
+            word("long-side", "along the longer side, past its end"),
+            word("none", "the bit's radius stays in the corner"),
+        ]),
+        "none",
+        "how inside corners that must seat a square edge are relieved",
+    ),
+    default(
+        "rapid",
+        Kind::Feed,
+        "5000 mm",
+        "how fast it travels without cutting, a minute",
+    ),
+    default(
+        "acceleration",
+        LENGTH,
+        "500 mm",
+        "how fast it gains speed, a second each second",
+    ),
+    default(
+        "cornering",
+        LENGTH,
+        "0.05 mm",
+        "how far its controller lets it cut a corner off to keep its speed",
+    ),
 ];
 
 const ZERO: &[Field] = &[
@@ -176,6 +217,12 @@ const TABS: &[Field] = &[
     default("width", LENGTH, "8 mm", "the wood that is left along the edge"),
     default("height", LENGTH, "5 mm", "its height above the underside"),
     default("every", LENGTH, "300 mm", "the longest edge between two tabs"),
+    default(
+        "ramped",
+        Kind::YesNo,
+        "false",
+        "whether the bit climbs up to a tab and down again along its road",
+    ),
 ];
 
 /// Tabs must leave more of an edge to be cut than they hold.

@@ -3,12 +3,12 @@
 use cintre_geometry::Rect;
 use cintre_job::{
     BitKind as JobBit, BitSpec, Cut as JobCut, DrawingFormat as JobFormat, Grain as JobGrain, MachineSpec,
-    RouterSpec, Shop, Spacing, StockSpec, ZeroAt, ZeroHeight as JobHeight,
+    Relief as JobRelief, RouterSpec, Shop, Spacing, StockSpec, ZeroAt, ZeroHeight as JobHeight,
 };
 use cintre_measure::Unit as JobUnit;
 use cintre_work::{
-    Bit, BitChange, BitKind, Cut, DrawingFormat, DrawingMachine, Feeds, Machine, Router, Stock, StockGrain,
-    TabRule, Unit, Zero, ZeroHeight,
+    Bit, BitChange, BitKind, Cut, DrawingFormat, DrawingMachine, Feeds, Machine, Relief, Router, Stock,
+    StockGrain, TabRule, Unit, Zero, ZeroHeight,
 };
 
 /// The width of cutter for which a drawing leaves room between its parts, mm: what a fabricator will take is not known.
@@ -118,11 +118,23 @@ fn router(name: &str, spec: &RouterSpec, size: (f64, f64)) -> Router {
             width: t.width,
             height: t.height,
             every: t.every,
+            ramped: t.ramped,
         }),
         cut: match spec.cut {
             JobCut::Climb => Cut::Climb,
             JobCut::Conventional => Cut::Conventional,
         },
+        ramp: spec.ramp,
+        finish: spec.finish,
+        leave_web: spec.leave_web,
+        relief: match spec.relief {
+            JobRelief::None => Relief::None,
+            JobRelief::Bisector => Relief::Bisector,
+            JobRelief::LongSide => Relief::LongSide,
+        },
+        rapid: spec.rapid,
+        acceleration: spec.acceleration,
+        cornering: spec.cornering,
         opening_lines: spec.opening_lines.clone(),
         closing_lines: spec.closing_lines.clone(),
         keep_outs: spec

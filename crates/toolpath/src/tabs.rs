@@ -244,6 +244,7 @@ mod tests {
         width: 8.0,
         height: 5.0,
         every: 300.0,
+        ramped: false,
     };
 
     #[test]

@@ -6,8 +6,8 @@ mod rules;
 
 use cintre_geometry::{Affine, Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_work::{
-    Bit, BitChange, BitKind, Cut, Feeds, Grain, Part, Placed, Program, Router, Sheet, Stock, StockGrain,
-    TabRule, To, Unit, Zero, ZeroHeight,
+    Bit, BitChange, BitKind, Cut, Feeds, Grain, Part, Placed, Program, Relief, Router, Sheet, Stock,
+    StockGrain, TabRule, To, Unit, Zero, ZeroHeight,
 };
 use std::collections::BTreeMap;
 use std::f64::consts::FRAC_PI_2;
@@ -17,6 +17,7 @@ const TABS: TabRule = TabRule {
     width: 8.0,
     height: 5.0,
     every: 300.0,
+    ramped: false,
 };
 
 fn bit(name: &str, kind: BitKind, diameter: f64) -> Bit {
@@ -58,6 +59,13 @@ fn router() -> Router {
         through: 0.3,
         tabs: Some(TABS),
         cut: Cut::Climb,
+        ramp: 3_f64.to_radians(),
+        finish: 0.0,
+        leave_web: 0.0,
+        relief: Relief::None,
+        rapid: 5000.0,
+        acceleration: 500.0,
+        cornering: 0.05,
         opening_lines: vec![],
         closing_lines: vec![],
         keep_outs: vec![],

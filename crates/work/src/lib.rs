@@ -6,7 +6,7 @@
 pub use caution::{Caution, cautions};
 pub use drawing::{Drawing, Figure, Layer, Shape};
 pub use machine::{
-    BitChange, Cut, DrawingFormat, DrawingMachine, Machine, Router, TabRule, Unit, Zero, ZeroHeight,
+    BitChange, Cut, DrawingFormat, DrawingMachine, Machine, Relief, Router, TabRule, Unit, Zero, ZeroHeight,
 };
 pub use page::{Document, Ink, Page, Stroke};
 pub use part::{Bore, Depth, Grain, Mark, MarkKind, Part, Recess};

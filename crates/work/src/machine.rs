@@ -63,6 +63,20 @@ pub struct Router {
     pub tabs: Option<TabRule>,
     /// Which way round the bit runs.
     pub cut: Cut,
+    /// How steeply a bit goes down along its road, radians.
+    pub ramp: f64,
+    /// What the passes leave on an edge for a last lap at full depth, mm; 0 for no such lap.
+    pub finish: f64,
+    /// The web left under a through cut, to be trimmed off later, mm; 0 cuts through.
+    pub leave_web: f64,
+    /// How corners that must seat a square edge are relieved.
+    pub relief: Relief,
+    /// How fast it travels without cutting, mm/min.
+    pub rapid: f64,
+    /// How fast it gains speed, mm/s².
+    pub acceleration: f64,
+    /// How far it may cut a corner off to keep its speed, mm: what its controller is set to.
+    pub cornering: f64,
     /// Words that its controller wants besides the standard's, before the first move.
     pub opening_lines: Vec<String>,
     /// And after the last.
@@ -105,6 +119,19 @@ pub struct TabRule {
     pub height: f64,
     /// The longest edge between two tabs, mm.
     pub every: f64,
+    /// Whether the bit climbs up to a tab and down again along its road, and not straight.
+    pub ramped: bool,
+}
+
+/// How an inside corner is relieved so that a square edge seats in it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Relief {
+    /// Not at all: the bit's radius stays in the corner.
+    None,
+    /// Outward along the bisector until the bit touches the corner.
+    Bisector,
+    /// Along the longer of the two sides, past its end.
+    LongSide,
 }
 
 /// Which way round a bit runs, seen from the spindle turning clockwise.

@@ -2,7 +2,7 @@
 
 use crate::{Error, write};
 use cintre_geometry::{Piece, Point};
-use cintre_work::{BitChange, Cut, Move, Program, Router, To, Unit, Zero, ZeroHeight};
+use cintre_work::{BitChange, Cut, Move, Program, Relief, Router, To, Unit, Zero, ZeroHeight};
 use proptest::prelude::*;
 
 fn router(units: Unit, decimals: usize) -> Router {
@@ -25,6 +25,13 @@ fn router(units: Unit, decimals: usize) -> Router {
         through: 0.2,
         tabs: None,
         cut: Cut::Climb,
+        ramp: 3_f64.to_radians(),
+        finish: 0.0,
+        leave_web: 0.0,
+        relief: Relief::None,
+        rapid: 5000.0,
+        acceleration: 500.0,
+        cornering: 0.05,
         opening_lines: Vec::new(),
         closing_lines: Vec::new(),
         keep_outs: Vec::new(),

@@ -79,11 +79,6 @@ fn what_is_not_made_yet_is_refused() {
         &["cannot be made yet", "pattern"],
     );
     says(
-        &fault("bits: [straight-6] }", "bits: [straight-6], relief: none }"),
-        "shop.machines.table.relief",
-        &["nothing"],
-    );
-    says(
         &fault("kind: router", "kind: router, bit-change: M6"),
         "shop.machines.table.bit-change",
         &["file"],
