@@ -6,7 +6,8 @@ use crate::dimension::{self, Dimension, Side};
 use crate::page::{Lengths, MARGIN, PAGE, View};
 use crate::pen::{CHAIN, EDGE, FINE, RADIUS, STRONG, WOOD};
 use crate::strip::{Entry, Strip};
-use cintre_geometry::{Outline, Path, Point, Rect};
+use cintre_geometry::{Affine, Outline, Path, Point, Rect};
+use cintre_work::Stroke;
 
 /// What is drawn of an arch, in the arch's own frame.
 #[derive(Clone, Debug)]
@@ -37,10 +38,17 @@ pub struct ArchDrawing<'a> {
     pub lengths: Lengths<'a>,
 }
 
-/// The tallest that the drawing itself stands on the page, mm of paper.
-const TALLEST: f64 = 230.0;
-/// The widest, with room for dimensions beside it.
-const WIDEST: f64 = 360.0;
+/// Round a drawing without a strip, for labels that stand over its lines, mm of paper.
+const CLEAR: f64 = 4.0;
+/// The page of a picture.
+const PICTURE: Space = Space {
+    width: PAGE,
+    margin: MARGIN,
+    tallest: 230.0,
+    to_scale: false,
+};
+/// Paper taken beside the drawing by dimensions, as a rule, when it is asked how large centres let it be.
+const BESIDE: f64 = 20.0;
 /// Centres are drawn in their place as long as the lines stand at this share at least of their size without.
 const SHRUNK: f64 = 0.7;
 /// The room for the broken radius lines of centres that are not, mm of paper.
@@ -56,14 +64,48 @@ pub fn arch(drawing: &ArchDrawing<'_>) -> String {
     draw(drawing).finish()
 }
 
-fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
-    let lines = lines_box(drawing);
-    let world = with_near_centres(drawing, lines);
-    let broken = |away: &dyn Fn(Point) -> bool| {
-        let any = drawing.centres.iter().any(|c| away(c.at));
-        if any { BROKEN } else { 0.0 }
+/// An arch drawn in black, to a scale that a rule reads.
+#[derive(Clone, Debug)]
+pub struct ArchInBlack {
+    /// Its lines, mm of paper from its lower left corner, y up.
+    pub strokes: Vec<Stroke>,
+    /// How high it stands, mm of paper.
+    pub height: f64,
+    /// So many times as large it is in the building.
+    pub one_to: f64,
+}
+
+/// The drawing of an arch without its title strip, `width` mm of paper wide and its lines at most `tallest` high, in black
+/// alone and to a round scale.
+///
+/// # Panics
+/// If a coordinate is not finite.
+pub fn arch_in_black(drawing: &ArchDrawing<'_>, width: f64, tallest: f64) -> ArchInBlack {
+    let space = Space {
+        width,
+        margin: CLEAR,
+        tallest,
+        to_scale: true,
     };
-    let (over, under) = (broken(&|c| c.y > world.y1), broken(&|c| c.y < world.y0));
+    let setting = Setting::of(drawing, &space);
+    let mut canvas = Canvas::new(width, setting.foot);
+    setting.draw(&mut canvas, drawing);
+    let mut strokes = canvas.in_black();
+    // A figure longer than its line stands past the line's end, over the drawing or under it.
+    let lines = strokes.iter().flat_map(|stroke| &stroke.lines);
+    let bounds = lines.map(Path::bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
+    let down = Affine::translate((0.0, -bounds.y0));
+    for line in strokes.iter_mut().flat_map(|stroke| &mut stroke.lines) {
+        *line = line.transformed(down);
+    }
+    ArchInBlack {
+        strokes,
+        height: bounds.height(),
+        one_to: 1.0 / setting.view.scale,
+    }
+}
+
+fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
     let strip = Strip::new(
         &drawing.title,
         &drawing.name,
@@ -71,26 +113,75 @@ fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
         legend(drawing),
         drawing.lengths,
     );
-    let room = |side| dimension::room(&drawing.dimensions, side);
-    let space = Rect::new(
-        MARGIN + PAST + room(Side::Left),
-        MARGIN + PAST + room(Side::Above) + over,
-        PAGE - MARGIN - PAST - room(Side::Right),
-        MARGIN + PAST + room(Side::Above) + over + TALLEST,
-    );
-    let view = View::fit(world, space);
-    let mut around = view.rect(world).inflate(PAST, PAST);
-    around.y0 -= over;
-    around.y1 += under;
-    let top = around.y1 + room(Side::Below) + 8.0;
+    let setting = Setting::of(drawing, &PICTURE);
+    let top = setting.foot + 8.0;
     let mut canvas = Canvas::new(PAGE, top + strip.height() + MARGIN / 2.0);
-    draw_lines(&mut canvas, drawing, &view, view.rect(world));
-    dimension::draw(&mut canvas, &drawing.dimensions, &view, around);
-    for centre in &drawing.centres {
-        draw_centre(&mut canvas, &drawing.soffit, centre, &view, around);
-    }
-    strip.draw(&mut canvas, top, &view);
+    setting.draw(&mut canvas, drawing);
+    strip.draw(&mut canvas, top, &setting.view);
     canvas
+}
+
+/// The paper that an arch is drawn on, mm.
+struct Space {
+    width: f64,
+    margin: f64,
+    /// The tallest that the lines themselves stand.
+    tallest: f64,
+    /// Whether the scale must be one that a rule reads.
+    to_scale: bool,
+}
+
+/// An arch in its place on the paper.
+struct Setting {
+    world: Rect,
+    view: View,
+    /// The box that dimensions stand round.
+    around: Rect,
+    /// The lower end of all.
+    foot: f64,
+}
+
+impl Setting {
+    fn of(drawing: &ArchDrawing<'_>, paper: &Space) -> Self {
+        let lines = lines_box(drawing);
+        let world = with_near_centres(drawing, lines, paper);
+        let broken = |away: &dyn Fn(Point) -> bool| {
+            let any = drawing.centres.iter().any(|c| away(c.at));
+            if any { BROKEN } else { 0.0 }
+        };
+        let (over, under) = (broken(&|c| c.y > world.y1), broken(&|c| c.y < world.y0));
+        let room = |side| dimension::room(&drawing.dimensions, side);
+        let top = paper.margin + PAST + room(Side::Above) + over;
+        let space = Rect::new(
+            paper.margin + PAST + room(Side::Left),
+            top,
+            paper.width - paper.margin - PAST - room(Side::Right),
+            top + paper.tallest,
+        );
+        let view = if paper.to_scale {
+            View::to_scale(world, space, drawing.lengths.unit)
+        } else {
+            View::fit(world, space)
+        };
+        let mut around = view.rect(world).inflate(PAST, PAST);
+        around.y0 -= over;
+        around.y1 += under;
+        let foot = around.y1 + room(Side::Below);
+        Self {
+            world,
+            view,
+            around,
+            foot,
+        }
+    }
+
+    fn draw(&self, canvas: &mut Canvas, drawing: &ArchDrawing<'_>) {
+        draw_lines(canvas, drawing, &self.view, self.view.rect(self.world));
+        dimension::draw(canvas, &drawing.dimensions, &self.view, self.around);
+        for centre in &drawing.centres {
+            draw_centre(canvas, &drawing.soffit, centre, &self.view, self.around);
+        }
+    }
 }
 
 fn lines_box(drawing: &ArchDrawing<'_>) -> Rect {
@@ -99,8 +190,9 @@ fn lines_box(drawing: &ArchDrawing<'_>) -> Rect {
 }
 
 /// The drawing's box with the centres that do not make it small.
-fn with_near_centres(drawing: &ArchDrawing<'_>, lines: Rect) -> Rect {
-    let size = |r: Rect| (WIDEST / r.width()).min(TALLEST / r.height());
+fn with_near_centres(drawing: &ArchDrawing<'_>, lines: Rect, paper: &Space) -> Rect {
+    let widest = paper.width - 2.0 * paper.margin - BESIDE;
+    let size = |r: Rect| (widest / r.width()).min(paper.tallest / r.height());
     drawing.centres.iter().fold(lines, |world, centre| {
         let wider = world.union_pt(centre.at);
         if size(wider) >= SHRUNK * size(lines) {

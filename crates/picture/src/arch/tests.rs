@@ -45,10 +45,13 @@ fn every_centre_has_its_figure() {
 #[test]
 fn a_far_centre_does_not_shrink_the_arch() {
     let drawing = flat();
-    let world = with_near_centres(&drawing, lines_box(&drawing));
+    let world = with_near_centres(&drawing, lines_box(&drawing), &PICTURE);
     assert_eq!(world, lines_box(&drawing));
     let near = segmental();
-    assert!(with_near_centres(&near, lines_box(&near)).contains(near.centres[0].at + Vec2::new(0.0, 1e-9)));
+    assert!(
+        with_near_centres(&near, lines_box(&near), &PICTURE)
+            .contains(near.centres[0].at + Vec2::new(0.0, 1e-9))
+    );
 }
 
 #[test]
@@ -64,4 +67,30 @@ fn a_radius_line_meets_its_own_arc() {
         ..drawing.centres[0].clone()
     };
     assert_eq!(meeting(&drawing.soffit, &stray), None);
+}
+
+#[test]
+fn for_a_printer_it_is_black_to_a_round_scale_and_on_its_paper() {
+    for drawing in [segmental(), flat(), three_centred(), round(), lancet(), ogee()] {
+        let black = arch_in_black(&drawing, 186.0, 90.0);
+        let scales = [1.0, 2.0, 5.0, 10.0, 20.0, 50.0, 100.0];
+        assert!(
+            scales.iter().any(|r| (r - black.one_to).abs() < 1e-9),
+            "1 : {}",
+            black.one_to
+        );
+        let paper = Rect::new(0.0, 0.0, 186.0, black.height).inflate(1e-9, 1e-9);
+        for line in black.strokes.iter().flat_map(|stroke| &stroke.lines) {
+            let bounds = line.bounds();
+            assert!(
+                paper.union(bounds) == paper,
+                "{}: {bounds:?} runs off {paper:?}",
+                drawing.name
+            );
+        }
+        let wide = drawing.soffit.bounds().width() / black.one_to;
+        let soffit =
+            |s: &Stroke| s.weight >= STRONG.weight && (s.lines[0].bounds().width() - wide).abs() < 1e-6;
+        assert!(black.strokes.iter().any(soffit), "{}", drawing.name);
+    }
 }
