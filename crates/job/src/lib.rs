@@ -11,6 +11,7 @@ pub use job::{Job, ShopAt, read_job, read_job_and_shop};
 pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingSpec, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt, ZeroHeight,
 };
+pub use paper::PaperSpec;
 pub use plain::{plain_job, plain_shop};
 pub use schema::{schema_job, schema_shop};
 pub use setting_out::{VoussoirSpec, Voussoirs};
@@ -28,6 +29,7 @@ mod machines;
 mod marks;
 mod names;
 mod nearest;
+mod paper;
 mod plain;
 mod reader;
 mod record;

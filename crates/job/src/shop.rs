@@ -3,6 +3,7 @@
 use crate::fault::{Fault, Faults, Places};
 use crate::machine::MachineSpec;
 use crate::machines::{MACHINES, check_machine};
+use crate::paper::{PAPER, PRINTER, PaperSpec, ROLL, check_printer};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
 use crate::table::{
@@ -69,6 +70,8 @@ pub struct House {
     pub rule: Option<Rule>,
     /// What the measure reads at its pivot, mm: a reading is the radius and this. None where its zero lies on the pivot.
     pub zero_offset: Option<f64>,
+    /// What full-size drawings are printed on.
+    pub paper: PaperSpec,
     /// Where its fields were written.
     pub places: Places,
 }
@@ -100,6 +103,7 @@ impl Shop {
                 },
                 rule: house.rule("rule"),
                 zero_offset: house.maybe_number("zero-offset"),
+                paper: PaperSpec::new(house),
                 places: house.places(),
             },
             places: record.places(),
@@ -147,6 +151,9 @@ pub(crate) fn check_shop(record: &Record, faults: &mut Vec<Fault>) {
     }
     for (_, stock) in record.named("stock") {
         check_stock(stock, faults);
+    }
+    if let Some(Datum::Record(house)) = record.get("house") {
+        check_printer(house, faults);
     }
 }
 
@@ -251,8 +258,9 @@ const HOUSE: &[Field] = &[
         "what the measure that radii are set with reads at its pivot, if not 0: reading = radius + zero-offset; negative \
          where its zero lies from the pivot towards the pencil",
     ),
-    not_yet("roll"),
-    not_yet("paper"),
+    PAPER,
+    ROLL,
+    PRINTER,
     not_yet("clamp"),
     not_yet("springback"),
 ];

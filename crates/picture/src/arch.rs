@@ -93,7 +93,10 @@ pub fn arch_in_black(drawing: &ArchDrawing<'_>, width: f64, tallest: f64) -> Arc
     let mut strokes = canvas.in_black();
     // A figure longer than its line stands past the line's end, over the drawing or under it.
     let lines = strokes.iter().flat_map(|stroke| &stroke.lines);
-    let bounds = lines.map(Path::bounds).reduce(|a, b| a.union(b)).unwrap_or_default();
+    let bounds = lines
+        .map(Path::bounds)
+        .reduce(|a, b| a.union(b))
+        .unwrap_or_default();
     let down = Affine::translate((0.0, -bounds.y0));
     for line in strokes.iter_mut().flat_map(|stroke| &mut stroke.lines) {
         *line = line.transformed(down);
