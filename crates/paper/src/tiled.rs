@@ -191,12 +191,12 @@ pub(crate) fn furniture(grid: &Grid, name: &str, told: &[&str]) -> Vec<Stroke> {
     let small = [WORDS, "measure both bars before you cut"]
         .into_iter()
         .chain(told.iter().copied());
-    let mut foot = MARGIN + 12.5;
+    let mut foot = MARGIN + 13.5;
     for (text, height) in small.zip([2.6, 2.2, 2.2, 2.2]) {
         strokes.push(letters(
             text,
             height,
-            Point::new(left, foot - 1.5),
+            Point::new(left, foot),
             Anchor::Start,
             room,
         ));

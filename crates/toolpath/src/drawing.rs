@@ -29,7 +29,8 @@ pub fn drawing(sheet: &Sheet) -> Drawing {
     }
 }
 
-fn shapes_of(part: &Part) -> Vec<Shape> {
+/// The lines of one part in its own frame, in the order in which to cut them.
+pub fn shapes_of(part: &Part) -> Vec<Shape> {
     let closed = |layer, outline: &Outline| Shape {
         layer,
         figure: Figure::Closed(outline.clone()),

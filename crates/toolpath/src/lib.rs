@@ -5,7 +5,7 @@
 //! centre of the bit runs along the parallel on the right, one radius off: outside an outline, inside an opening.
 
 pub use choose::{choose_bits, usable_feeds};
-pub use drawing::drawing;
+pub use drawing::{drawing, shapes_of};
 pub use error::Error;
 pub use note::{Edge, Note};
 pub use passes::{Passes, RAMP, ramp_length};
