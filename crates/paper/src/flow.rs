@@ -14,8 +14,10 @@ const BREAK: f64 = 2.2;
 const INSET: f64 = 3.0;
 /// Between a name and its value, mm.
 const BETWEEN: f64 = 3.0;
+/// A table of no more lines is not parted.
+const TOGETHER: usize = 22;
 /// The line on which a measured length is written, mm.
-const TO_WRITE: f64 = 22.0;
+const TO_WRITE: f64 = 18.0;
 
 /// A column, filled from the top.
 #[derive(Clone, Copy, Debug)]
@@ -98,7 +100,8 @@ impl Item {
         }
     }
 
-    /// A title, heads and lines, values to the right in columns evenly wide. Its title stays with its first line.
+    /// A title, heads and lines, values to the right in columns evenly wide. What is not very long stays together; of what is,
+    /// the title stays with the first line.
     pub(crate) fn table(title: &str, heads: &[String], lines: &[Vec<String>], wide: f64) -> Vec<Self> {
         let mut left = 0.0;
         let ends: Vec<f64> = heads
@@ -121,12 +124,18 @@ impl Item {
             .map(|row| Line::of(row, 0.0, Anchor::Start))
             .collect();
         head.push(line(heads));
-        head.extend(lines.first().map(|cells| line(cells)));
+        let together = if lines.len() <= TOGETHER { lines.len() } else { 1 };
+        head.extend(lines.iter().take(together).map(|cells| line(cells)));
         let mut items = vec![Self {
             rows: head,
             new: true,
         }];
-        items.extend(lines.iter().skip(1).map(|cells| Self::of(vec![line(cells)])));
+        items.extend(
+            lines
+                .iter()
+                .skip(together)
+                .map(|cells| Self::of(vec![line(cells)])),
+        );
         items
     }
 

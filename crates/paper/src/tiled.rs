@@ -193,13 +193,7 @@ pub(crate) fn furniture(grid: &Grid, name: &str, told: &[&str]) -> Vec<Stroke> {
         .chain(told.iter().copied());
     let mut foot = MARGIN + 13.5;
     for (text, height) in small.zip([2.6, 2.2, 2.2, 2.2]) {
-        strokes.push(letters(
-            text,
-            height,
-            Point::new(left, foot),
-            Anchor::Start,
-            room,
-        ));
+        strokes.push(letters(text, height, Point::new(left, foot), Anchor::Start, room));
         foot -= 3.9;
     }
     strokes

@@ -68,7 +68,7 @@ impl View {
     pub(crate) fn to_scale(world: Rect, space: Rect, unit: Unit) -> Self {
         let least = 1.0 / largest(world, space);
         let (round, decade): (&[f64], f64) = match unit {
-            Unit::Millimetre => (&[1.0, 2.0, 5.0], 10.0),
+            Unit::Millimetre => (&[1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 7.5], 10.0),
             // Inches, halves, quarters and eighths, then 1, 3/4, 1/2 and 3/8 in to the foot.
             Unit::Inch => (&[1.0, 2.0, 4.0, 8.0, 12.0, 16.0, 24.0, 32.0, 48.0, 64.0], 96.0),
         };

@@ -2,13 +2,15 @@
 
 use crate::POINTS;
 use cintre_geometry::{Path, Piece, Point, Vec2};
-use cintre_work::{Page, Stroke};
+use cintre_work::{Ink, Page, Stroke};
 use cintre_write::{MM_PER_INCH, NotFinite, trimmed};
 
 /// Decimals of a coordinate, in points: 0.000 04 mm.
 const DECIMALS: usize = 4;
 /// An arc is drawn as Bézier curves of at most this many degrees each: they stand within 1e-11 of its radius.
 const MOST_DEGREES: f64 = 5.0;
+/// Of what only stands round a drawing, letters for the most part: 0.004 mm.
+const DECIMALS_ROUND_IT: usize = 2;
 /// In small arcs, those of letters for the most part, within 4e-7 of it: less than the last decimal.
 const MOST_DEGREES_SMALL: f64 = 30.0;
 /// The largest radius of a small arc, mm.
@@ -39,20 +41,21 @@ fn draw(out: &mut String, stroke: &Stroke, stretch: (f64, f64)) -> Result<(), No
         .map(|&mm| length(mm))
         .collect::<Result<Vec<_>, _>>()?;
     put(out, &["[", &dashes.join(" "), "] 0 d"]);
+    let decimals = match stroke.ink {
+        Ink::Page => DECIMALS_ROUND_IT,
+        Ink::Drawn(_) | Ink::Bar | Ink::Cross => DECIMALS,
+    };
     for line in &stroke.lines {
-        trace(out, line, stretch)?;
+        trace(out, line, stretch, decimals)?;
     }
     put(out, &["S\nEMC"]);
     Ok(())
 }
 
-fn trace(out: &mut String, line: &Path, stretch: (f64, f64)) -> Result<(), NotFinite> {
+fn trace(out: &mut String, line: &Path, stretch: (f64, f64), decimals: usize) -> Result<(), NotFinite> {
     let place = |p: Point| -> Result<String, NotFinite> {
-        Ok(format!(
-            "{} {}",
-            length(p.x * stretch.0)?,
-            length(p.y * stretch.1)?
-        ))
+        let x = trimmed(points(p.x * stretch.0), decimals)?;
+        Ok(format!("{x} {}", trimmed(points(p.y * stretch.1), decimals)?))
     };
     put(out, &[&place(line.start())?, " m"]);
     for piece in line.pieces() {
