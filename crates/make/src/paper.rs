@@ -15,8 +15,8 @@ use cintre_work::design::{DesignLine, DesignPage, DesignPaper, open_chain};
 use cintre_work::{Caution, Figure, Layer, Part, Shape, cautions};
 use std::collections::BTreeSet;
 
-/// Half the length of the lines that mark a springing, the middle and a centre, mm: no line runs where nothing is cut, for
-/// it would take pages of its own.
+/// Half the length of the lines that mark a springing and the crown, mm: no line runs where nothing is cut, for it would
+/// take pages of its own.
 const STUB: f64 = 20.0;
 
 /// What full-size drawings are printed on.
@@ -146,8 +146,7 @@ fn fit_fact(worst: f64) -> Option<String> {
     (worst > 0.0).then(|| format!("Drawn as tangent arcs, at most {worst:.4} mm off the curve."))
 }
 
-/// An arch's lines at full size: soffit, ring and joints, with stubs of the springing line, the centre line and of crosses
-/// at the centres that lie among them.
+/// An arch's lines at full size: soffit, ring and joints, with stubs of the springing line and the centre line.
 fn arch_shapes(named: &NamedArch) -> Vec<Shape> {
     let arch = &named.arch;
     let shape = |layer, path: &Path| Shape {
@@ -172,8 +171,6 @@ fn arch_shapes(named: &NamedArch) -> Vec<Shape> {
     }
     let joints = named.voussoirs.iter().flat_map(|v| &v.joints);
     shapes.extend(joints.map(|joint| shape(Layer::Mark, joint)));
-    let around = shapes.iter().map(|s| bounds(&s.figure)).reduce(|a, b| a.union(b));
-    let around = around.unwrap_or_default();
     let mut stub = |at: Point, along: Vec2| {
         let ends = [at - along * STUB, at + along * STUB];
         shapes.push(shape(Layer::Mark, &Path::polyline(&ends)));
@@ -185,23 +182,7 @@ fn arch_shapes(named: &NamedArch) -> Vec<Shape> {
         }
         stub(Point::new(arch.crown, arch.soffit.start().y + arch.rise), plumb);
     }
-    for centre in arch.figures().centres {
-        if around.contains(centre.at) {
-            stub(centre.at, level);
-            stub(centre.at, plumb);
-        }
-    }
     shapes
-}
-
-fn bounds(figure: &Figure) -> cintre_geometry::Rect {
-    match figure {
-        Figure::Open(path) => path.bounds(),
-        Figure::Closed(outline) => outline.bounds(),
-        Figure::Circle { centre, radius } => {
-            cintre_geometry::Rect::from_center_size(*centre, (2.0 * radius, 2.0 * radius))
-        }
-    }
 }
 
 /// A path in the folder that no other drawing has.

@@ -93,10 +93,7 @@ fn checks(named: &NamedArch, shown: Shown) -> Vec<(String, String)> {
         check("span", arch.span);
         check("rise", arch.rise);
         check("springing to crown, each side", figures.crown_chord);
-        check(
-            "height at a quarter of the span, each side",
-            figures.quarter_height,
-        );
+        check("quarter height, each side", figures.quarter_height);
         if let Some(arc) = SingleArc::of(&named.fit.path) {
             check("middle of each half, off its chord", arc.half_arc_rise());
         }

@@ -92,14 +92,6 @@ impl Item {
         vec![Self::of(rows)]
     }
 
-    /// Words over what follows.
-    pub(crate) fn heading(text: &str) -> Self {
-        Self {
-            rows: vec![Line::of(text, 0.0, Anchor::Start)],
-            new: true,
-        }
-    }
-
     /// A title, heads and lines, values to the right in columns evenly wide. What is not very long stays together; of what is,
     /// the title stays with the first line.
     pub(crate) fn table(title: &str, heads: &[String], lines: &[Vec<String>], wide: f64) -> Vec<Self> {
@@ -139,17 +131,18 @@ impl Item {
         items
     }
 
-    /// A name, its length, and a line to write on what was measured.
-    pub(crate) fn check(name: &str, value: &str, wide: f64) -> Vec<Self> {
-        let mut items = Self::figure(name, value, wide - TO_WRITE - BETWEEN);
-        for item in &mut items {
-            for row in &mut item.rows {
-                if row.ruled.is_some() {
-                    row.ruled = Some((wide - TO_WRITE, wide));
-                }
+    /// Names, each with its length and a line to write on what was measured, under words of their own.
+    pub(crate) fn checks(title: &str, checks: &[(String, String)], wide: f64) -> Self {
+        let mut rows = vec![Line::of(title, 0.0, Anchor::Start)];
+        for (name, value) in checks {
+            for item in Self::figure(name, value, wide - TO_WRITE - BETWEEN) {
+                rows.extend(item.rows.into_iter().map(|row| Line {
+                    ruled: row.ruled.map(|_| (wide - TO_WRITE, wide)),
+                    ..row
+                }));
             }
         }
-        items
+        Self { rows, new: true }
     }
 
     fn height(&self, first: bool) -> f64 {

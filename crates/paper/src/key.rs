@@ -2,6 +2,7 @@
 
 use crate::grid::{Grid, MARGIN, corner};
 use crate::ink::{FINE, FRAME, full, letters, line};
+use crate::size::Printer;
 use crate::tiled::{FullSize, drawn, furniture};
 use cintre_geometry::{Affine, Outline, Path, Point, Rect};
 use cintre_lettering::{Anchor, wrapped};
@@ -16,12 +17,6 @@ const WIDEST: f64 = 420.0;
 const LONGEST: f64 = 420.0;
 /// The least height of the picture of the pages, mm.
 const PICTURE: f64 = 60.0;
-
-const JOINING: [&str; 3] = [
-    "Print every page at full size: no fitting to the page, no scaling.",
-    "Measure both bars each way on one page before cutting. 100 mm must be 100 mm; if not, write what was measured into the shop file (house, printer, across and along) and make the job again.",
-    "Lay each page on the next so that their crosses lie on one another, rows from the top (A, B, ...), columns from the left (1, 2, ...).",
-];
 
 /// The key, on as many pages as its sentences take; the picture stands on the last.
 pub(crate) fn pages(input: &FullSize<'_>, grid: &Grid, lines: &[(Layer, Path)]) -> Vec<Page> {
@@ -60,14 +55,41 @@ fn sentences(input: &FullSize<'_>, grid: &Grid) -> Vec<(String, f64)> {
         (format!("{}, full size on {pages}", input.name), TITLE),
     ];
     let plain = input.cautions.iter().chain(input.facts).cloned();
-    let [rising, falling] = diagonals(grid).map(|(from, to)| (input.length)(from.distance(to)));
-    let check = format!(
-        "Paper moves with damp and with the printer's heat: measure the joined pages before cutting, from cross to cross along \
-         the dashed lines below: {rising} rising to the right, {falling} falling."
-    );
-    let joining = JOINING.map(str::to_owned).into_iter().chain([check]);
-    text.extend(plain.chain(joining).map(|sentence| (sentence, TEXT)));
+    let plain = plain.chain(printing(input.printer)).chain(joining(input, grid));
+    text.extend(plain.map(|sentence| (sentence, TEXT)));
     text
+}
+
+/// How it is printed, and what to do where the bars are not what they should be.
+fn printing(printer: Printer) -> [String; 2] {
+    let bars = "Measure both bars each way on one page before cutting: 100 mm must be 100 mm.";
+    let print = "Print every page at full size: no fitting to the page, no scaling.";
+    if printer == Printer::TRUE {
+        let help = "If it is not, write what both measure into the shop file (house, printer, across and along) and make \
+                    the job again.";
+        return [print.to_owned(), format!("{bars} {help}")];
+    }
+    let Printer { across, along } = printer;
+    let made = format!(
+        "Drawn for a printer that makes {across} mm across and {along} mm along of 100: print it on no other."
+    );
+    let help = "If it is not, take the printer out of the shop file, make the job again, and measure the bars of that print.";
+    [format!("{print} {made}"), format!("{bars} {help}")]
+}
+
+/// How the pages go together, and how that is checked.
+fn joining(input: &FullSize<'_>, grid: &Grid) -> Vec<String> {
+    let [rising, falling] = diagonals(grid).map(|(from, to)| (input.length)(from.distance(to)));
+    let ways = format!(
+        "from cross to cross along the dashed lines below: {rising} rising to the right, {falling} falling."
+    );
+    let moves = "Paper moves with damp and with the printer's heat: before cutting,";
+    if grid.tiles.len() == 1 {
+        return vec![format!("{moves} measure the page {ways}")];
+    }
+    let lay = "Lay each page on the next so that their crosses lie on one another: rows from the top (A, B, ...), columns from \
+               the left (1, 2, ...).";
+    vec![lay.to_owned(), format!("{moves} measure the joined pages {ways}")]
 }
 
 /// A page in the making, filled from the top.
@@ -128,7 +150,7 @@ fn picture(grid: &Grid, lines: &[(Layer, Path)], room: Rect) -> Vec<Stroke> {
         .iter()
         .map(|share| closed(&Outline::rectangle(*share), small));
     strokes.push(full(Ink::Page, frames.collect(), FRAME));
-    for layer in [Layer::Opening, Layer::Outline] {
+    for layer in [Layer::Mark, Layer::Opening, Layer::Outline] {
         let edges = lines.iter().filter(|(on, _)| *on == layer);
         let edges = edges.map(|(_, line)| line.transformed(small)).collect();
         strokes.push(Stroke {

@@ -15,3 +15,6 @@ mod key;
 mod setting_out;
 mod size;
 mod tiled;
+
+#[cfg(test)]
+mod tests;

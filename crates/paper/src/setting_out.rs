@@ -214,14 +214,8 @@ fn items(arch: &ArchSheet, wide: f64) -> Vec<Item> {
         }
     }
     if !arch.checks.is_empty() {
-        items.push(Item::heading(
-            "Check on the cut piece: measure, and write it down",
-        ));
-        items.extend(
-            arch.checks
-                .iter()
-                .flat_map(|(name, value)| Item::check(name, value, wide)),
-        );
+        let title = "Check on the cut piece: measure, and write it down";
+        items.push(Item::checks(title, &arch.checks, wide));
     }
     items
 }
@@ -231,3 +225,7 @@ pub(crate) fn rule(from: Point, to: Point) -> Stroke {
     let line: Path = line(from, to);
     full(Ink::Page, vec![line], FINE)
 }
+
+#[cfg(test)]
+#[path = "setting_out_tests.rs"]
+mod tests;

@@ -40,12 +40,14 @@ pub struct ArchDrawing<'a> {
 
 /// Round a drawing without a strip, for labels that stand over its lines, mm of paper.
 const CLEAR: f64 = 4.0;
+/// The hand that draws for a small page, of that which draws pictures.
+const HAND: f64 = 0.8;
 /// The page of a picture.
 const PICTURE: Space = Space {
     width: PAGE,
     margin: MARGIN,
     tallest: 230.0,
-    to_scale: false,
+    to_scale: None,
 };
 /// Paper taken beside the drawing by dimensions, as a rule, when it is asked how large centres let it be.
 const BESIDE: f64 = 20.0;
@@ -82,13 +84,13 @@ pub struct ArchInBlack {
 /// If a coordinate is not finite.
 pub fn arch_in_black(drawing: &ArchDrawing<'_>, width: f64, tallest: f64) -> ArchInBlack {
     let space = Space {
-        width,
+        width: width / HAND,
         margin: CLEAR,
-        tallest,
-        to_scale: true,
+        tallest: tallest / HAND,
+        to_scale: Some(HAND),
     };
     let setting = Setting::of(drawing, &space);
-    let mut canvas = Canvas::new(width, setting.foot);
+    let mut canvas = Canvas::new(space.width, setting.foot);
     setting.draw(&mut canvas, drawing);
     let mut strokes = canvas.in_black();
     // A figure longer than its line stands past the line's end, over the drawing or under it.
@@ -97,14 +99,19 @@ pub fn arch_in_black(drawing: &ArchDrawing<'_>, width: f64, tallest: f64) -> Arc
         .map(Path::bounds)
         .reduce(|a, b| a.union(b))
         .unwrap_or_default();
-    let down = Affine::translate((0.0, -bounds.y0));
-    for line in strokes.iter_mut().flat_map(|stroke| &mut stroke.lines) {
-        *line = line.transformed(down);
+    let small = Affine::scale(HAND) * Affine::translate((0.0, -bounds.y0));
+    for stroke in &mut strokes {
+        stroke.weight *= HAND;
+        stroke.dashes.iter_mut().for_each(|dash| *dash *= HAND);
+        stroke
+            .lines
+            .iter_mut()
+            .for_each(|line| *line = line.transformed(small));
     }
     ArchInBlack {
         strokes,
-        height: bounds.height(),
-        one_to: 1.0 / setting.view.scale,
+        height: bounds.height() * HAND,
+        one_to: 1.0 / (setting.view.scale * HAND),
     }
 }
 
@@ -130,8 +137,8 @@ struct Space {
     margin: f64,
     /// The tallest that the lines themselves stand.
     tallest: f64,
-    /// Whether the scale must be one that a rule reads.
-    to_scale: bool,
+    /// What all is multiplied by in the end, where the scale must then be one that a rule reads.
+    to_scale: Option<f64>,
 }
 
 /// An arch in its place on the paper.
@@ -161,10 +168,9 @@ impl Setting {
             paper.width - paper.margin - PAST - room(Side::Right),
             top + paper.tallest,
         );
-        let view = if paper.to_scale {
-            View::to_scale(world, space, drawing.lengths.unit)
-        } else {
-            View::fit(world, space)
+        let view = match paper.to_scale {
+            Some(hand) => View::to_scale(world, space, hand, drawing.lengths.unit),
+            None => View::fit(world, space),
         };
         let mut around = view.rect(world).inflate(PAST, PAST);
         around.y0 -= over;

@@ -64,9 +64,9 @@ impl View {
         Self::at(largest(world, space), world, space)
     }
 
-    /// The same at the largest scale that a rule reads.
-    pub(crate) fn to_scale(world: Rect, space: Rect, unit: Unit) -> Self {
-        let least = 1.0 / largest(world, space);
+    /// The same at the largest scale that a rule reads once all is multiplied by `hand`.
+    pub(crate) fn to_scale(world: Rect, space: Rect, hand: f64, unit: Unit) -> Self {
+        let least = 1.0 / (largest(world, space) * hand);
         let (round, decade): (&[f64], f64) = match unit {
             Unit::Millimetre => (&[1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 7.5], 10.0),
             // Inches, halves, quarters and eighths, then 1, 3/4, 1/2 and 3/8 in to the foot.
@@ -75,7 +75,7 @@ impl View {
         let mut times = 1.0;
         loop {
             if let Some(one_to) = round.iter().map(|r| r * times).find(|one_to| *one_to >= least) {
-                return Self::at(1.0 / one_to, world, space);
+                return Self::at(1.0 / (one_to * hand), world, space);
             }
             times *= decade;
         }
