@@ -24,6 +24,7 @@ const TABLE: &[(&str, &[&str])] = &[
     ("write-svg", &["geometry", "work", "write", "lettering"]),
     ("write-gcode", &["geometry", "work", "write"]),
     ("write-pdf", &["geometry", "work", "write"]),
+    ("write-hpgl", &["geometry", "work", "write"]),
     (
         "make",
         &[
@@ -44,6 +45,7 @@ const TABLE: &[(&str, &[&str])] = &[
             "write-svg",
             "write-gcode",
             "write-pdf",
+            "write-hpgl",
         ],
     ),
     ("cli", &["make", "job", "proof", "measure"]),

@@ -23,6 +23,7 @@ pub mod casing;
 mod chain;
 mod convert;
 mod curve;
+mod distance;
 mod ellipse;
 mod file_ready;
 mod fit;

@@ -8,10 +8,13 @@ pub use arch::{ArchSpec, Shape};
 pub use fault::{Fault, Faults, Place, Places};
 pub use form::{Centering, Form, FormSpec, Pattern, PatternPiece};
 pub use job::{Job, ShopAt, read_job, read_job_and_shop};
+pub use laser::{BeamSpec, LaserFile, LaserSpec};
 pub use machine::{
-    BitChange, Cut, DrawingFormat, DrawingSpec, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt, ZeroHeight,
+    BitChange, Cut, DrawingFormat, DrawingSpec, FileLayout, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt,
+    ZeroHeight,
 };
 pub use paper::PaperSpec;
+pub use pen::{LiftSpec, PenFile, PenSpec};
 pub use plain::{plain_job, plain_shop};
 pub use schema::{schema_job, schema_shop};
 pub use setting_out::{VoussoirSpec, Voussoirs};
@@ -24,12 +27,14 @@ mod cases;
 mod fault;
 mod form;
 mod job;
+mod laser;
 mod machine;
 mod machines;
 mod marks;
 mod names;
 mod nearest;
 mod paper;
+mod pen;
 mod plain;
 mod reader;
 mod record;

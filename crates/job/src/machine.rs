@@ -1,6 +1,8 @@
 //! The shop's machines, and who takes a drawing.
 
 use crate::fault::Places;
+use crate::laser::LaserSpec;
+use crate::pen::PenSpec;
 use crate::record::{Datum, Record};
 use cintre_measure::Unit;
 
@@ -9,6 +11,10 @@ use cintre_measure::Unit;
 pub enum MachineSpec {
     /// A router that runs programs.
     Router(Box<RouterSpec>),
+    /// A laser.
+    Laser(Box<LaserSpec>),
+    /// A pen plotter.
+    Pen(Box<PenSpec>),
     /// Someone, or a program, that takes a drawing.
     Drawing(DrawingSpec),
 }
@@ -18,6 +24,8 @@ impl MachineSpec {
     pub const fn places(&self) -> &Places {
         match self {
             Self::Router(router) => &router.places,
+            Self::Laser(laser) => &laser.places,
+            Self::Pen(pen) => &pen.places,
             Self::Drawing(drawing) => &drawing.places,
         }
     }
@@ -25,6 +33,8 @@ impl MachineSpec {
     pub(crate) fn new(record: &Record) -> Self {
         match record.case {
             "router" => Self::Router(Box::new(RouterSpec::new(record))),
+            "laser" => Self::Laser(Box::new(LaserSpec::new(record))),
+            "pen" => Self::Pen(Box::new(PenSpec::new(record))),
             "drawing" => Self::Drawing(DrawingSpec::new(record)),
             other => unreachable!("{other} is refused by the table"),
         }
@@ -56,6 +66,14 @@ pub struct RouterSpec {
     pub arcs: bool,
     /// Arcs of a longer radius go out as chords.
     pub longest_radius: f64,
+    /// The most that one arc may turn, radians.
+    pub longest_arc: f64,
+    /// How its files are laid out.
+    pub layout: FileLayout,
+    /// The word that starts its dust extraction or coolant, if it has one.
+    pub extraction: Option<String>,
+    /// Where it stands when it is done, in the sheet's frame; over its last cut where the shop does not say.
+    pub park: Option<[f64; 2]>,
     /// The slowest and the fastest that its spindle turns, turns a minute.
     pub speeds: [f64; 2],
     /// How long the spindle takes to come up to speed, s.
@@ -90,20 +108,37 @@ pub struct RouterSpec {
     pub places: Places,
 }
 
+/// How a router's files are laid out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FileLayout {
+    /// Whether their lines are numbered.
+    pub numbered: bool,
+    /// The longest line that the controller reads, in characters.
+    pub longest_line: u32,
+    /// Whether a % stands first and last.
+    pub percent: bool,
+}
+
 /// How bits are changed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BitChange {
     /// One file for each bit.
     File,
+    /// One file that stops for a change by hand.
+    Pause,
+    /// One file, changed by M6.
+    M6,
 }
 
 /// Where on the sheet a program's zero is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub enum ZeroAt {
     /// The corner near the operator, on the left.
     NearLeft,
     /// The middle of the sheet.
     Middle,
+    /// The first bore of the part of this name.
+    Bore(String),
 }
 
 /// What Z 0 is.
@@ -155,6 +190,8 @@ pub struct DrawingSpec {
     pub format: DrawingFormat,
     /// The unit of its numbers.
     pub units: Unit,
+    /// The width of the cut, half of which its lines are moved by; 0 where they stand on the finished edge.
+    pub allowance: f64,
     /// Where its fields were written.
     pub places: Places,
 }
@@ -173,17 +210,17 @@ pub enum DrawingFormat {
 impl RouterSpec {
     fn new(record: &Record) -> Self {
         let zero = record.record("zero");
-        let texts = |field| record.list(field).map(Datum::text).collect();
         Self {
             bed: record.numbers("bed"),
             travel_z: record.maybe_number("travel-z"),
-            bits: texts("bits"),
-            bit_change: BitChange::File,
-            safe_height: record.number("safe-height"),
-            zero_at: match zero.word("at") {
-                "middle" => ZeroAt::Middle,
-                _ => ZeroAt::NearLeft,
+            bits: texts(record, "bits"),
+            bit_change: match record.word("bit-change") {
+                "pause" => BitChange::Pause,
+                "M6" => BitChange::M6,
+                _ => BitChange::File,
             },
+            safe_height: record.number("safe-height"),
+            zero_at: ZeroAt::of(record),
             zero_height: match zero.word("height") {
                 "stock-back" => ZeroHeight::StockBack,
                 _ => ZeroHeight::StockFace,
@@ -192,6 +229,14 @@ impl RouterSpec {
             decimals: record.maybe_whole("decimals").unwrap_or(4),
             arcs: record.yes_no("arcs"),
             longest_radius: record.number("longest-radius"),
+            longest_arc: record.number("longest-arc"),
+            layout: FileLayout {
+                numbered: record.yes_no("line-numbers"),
+                longest_line: record.whole("longest-line"),
+                percent: record.yes_no("percent"),
+            },
+            extraction: record.maybe_text("extraction"),
+            park: record.get("park").map(|_| record.numbers("park")),
             speeds: record.numbers("speeds"),
             spindle_delay: record.number("spindle-delay"),
             through: record.number("through"),
@@ -216,8 +261,8 @@ impl RouterSpec {
             rapid: record.number("rapid"),
             acceleration: record.number("acceleration"),
             cornering: record.number("cornering"),
-            opening_lines: texts("opening-lines"),
-            closing_lines: texts("closing-lines"),
+            opening_lines: texts(record, "opening-lines"),
+            closing_lines: texts(record, "closing-lines"),
             keep_outs: record.list("keep-outs").map(corners).collect(),
             places: record.places(),
         }
@@ -233,10 +278,38 @@ impl DrawingSpec {
         };
         Self {
             format,
+            allowance: match record.get("allowance") {
+                Some(Datum::Length(mm)) => *mm,
+                _ => 0.0,
+            },
             units: record.unit("units"),
             places: record.places(),
         }
     }
+}
+
+impl ZeroAt {
+    /// Where a machine has its zero; anything else than a known word is refused by the check.
+    pub(crate) fn of(machine: &Record) -> Self {
+        Self::read(&machine.record("zero").text("at")).unwrap_or(Self::NearLeft)
+    }
+
+    /// The words of the field; none if they mean nothing.
+    pub(crate) fn read(text: &str) -> Option<Self> {
+        match text {
+            "near-left" => Some(Self::NearLeft),
+            "middle" => Some(Self::Middle),
+            _ => {
+                let part = text.strip_prefix("bore ")?.trim();
+                (!part.is_empty()).then(|| Self::Bore(part.to_owned()))
+            }
+        }
+    }
+}
+
+/// The texts of a list.
+pub(crate) fn texts(record: &Record, field: &str) -> Vec<String> {
+    record.list(field).map(Datum::text).collect()
 }
 
 pub(crate) fn corners(datum: &Datum) -> [f64; 4] {

@@ -1,11 +1,12 @@
 //! The words of every machine, and what no single one of them can tell.
 
 use crate::fault::Fault;
-use crate::machine::corners;
+use crate::laser::LASER;
+use crate::machine::{ZeroAt, corners};
+use crate::pen::PEN;
 use crate::record::{Datum, Record};
 use crate::table::{
-    Case, Cases, Field, Kind, LENGTH, LENGTH_OR_0, Of, Sign, default, later, optional, required, surrounding,
-    word,
+    Case, Cases, Field, Kind, LENGTH, LENGTH_OR_0, Of, Sign, default, optional, required, surrounding, word,
 };
 use crate::tool::FASTEST;
 use cintre_measure::Unit;
@@ -21,10 +22,75 @@ pub(crate) static MACHINES: Cases = Cases {
     cases: &[
         Case::made("router", "a router that runs RS-274 programs", ROUTER),
         Case::made("drawing", "someone, or a program, that takes a drawing", DRAWING),
-        Case::later("laser", "a laser", &[]),
-        Case::later("pen", "a pen plotter", &[]),
+        Case::made("laser", "a laser", LASER),
+        Case::made("pen", "a pen plotter", PEN),
     ],
 };
+
+/// A machine without a height of its own has its zero somewhere on the sheet.
+pub(crate) const ZERO_ON_SHEET: Field = default("zero", Kind::Group(&[AT]), "{}", "where its zero is");
+
+const AT: Field = default(
+    "at",
+    Kind::Text,
+    "near-left",
+    "where on the sheet: near-left, middle, or bore and the name of a part, whose first bore it is",
+);
+
+pub(crate) const DECIMALS: Field = optional(
+    "decimals",
+    Kind::Whole { least: 3, most: 5 },
+    "decimals of its lengths: 3 or 4 in mm, 4 or 5 in inches; 4 if left out",
+);
+
+pub(crate) const ARCS: Field = default(
+    "arcs",
+    Kind::YesNo,
+    "true",
+    "whether it takes arcs; otherwise they go out as chords",
+);
+
+pub(crate) const LONGEST_RADIUS: Field = default(
+    "longest-radius",
+    LENGTH,
+    "10 m",
+    "arcs of a longer radius go out as chords",
+);
+
+pub(crate) const RAPID: Field = default(
+    "rapid",
+    Kind::Feed,
+    "5000 mm",
+    "how fast it travels without cutting, a minute",
+);
+
+pub(crate) const ACCELERATION: Field = default(
+    "acceleration",
+    LENGTH,
+    "500 mm",
+    "how fast it gains speed, a second each second",
+);
+
+pub(crate) const CORNERING: Field = default(
+    "cornering",
+    LENGTH,
+    "0.05 mm",
+    "how far its controller lets it cut a corner off to keep its speed",
+);
+
+pub(crate) const OPENING_LINES: Field = default(
+    "opening-lines",
+    Kind::List(&Kind::Text),
+    "[]",
+    "words that its controller wants before the first move",
+);
+
+pub(crate) const CLOSING_LINES: Field = default(
+    "closing-lines",
+    Kind::List(&Kind::Text),
+    "[]",
+    "words that its controller wants after the last move",
+);
 
 const DRAWING: &[Field] = &[
     default(
@@ -44,9 +110,9 @@ const DRAWING: &[Field] = &[
     ),
     default(
         "allowance",
-        Kind::Word(&[word("none", "lines stand on the finished edge")]),
+        Kind::LengthOr(&[word("none", "lines stand on the finished edge")]),
         "none",
-        "what the lines are moved by",
+        "the width of the cut, half of which the lines are moved by, or none",
     ),
 ];
 
@@ -56,7 +122,14 @@ const ROUTER: &[Field] = &[
     required("bits", Kind::List(&Kind::Name(Of::Bit)), "the bits that it has"),
     default(
         "bit-change",
-        Kind::Word(&[word("file", "one file for each bit"), later("pause"), later("M6")]),
+        Kind::Word(&[
+            word("file", "one file for each bit"),
+            word(
+                "pause",
+                "one file: the machine stops, and the bit is changed by hand",
+            ),
+            word("M6", "one file: the machine changes it by M6"),
+        ]),
         "file",
         "how bits are changed",
     ),
@@ -67,22 +140,42 @@ const ROUTER: &[Field] = &[
         "the height above the stock's face at which the bit travels",
     ),
     default("zero", Kind::Group(ZERO), "{}", "where the program's zero is"),
-    optional(
-        "decimals",
-        Kind::Whole { least: 3, most: 5 },
-        "decimals of its lengths: 3 or 4 in mm, 4 or 5 in inches; 4 if left out",
+    DECIMALS,
+    ARCS,
+    LONGEST_RADIUS,
+    default(
+        "longest-arc",
+        Kind::Angle,
+        "180 deg",
+        "the most that one arc may turn; a half turn at most",
     ),
     default(
-        "arcs",
+        "line-numbers",
         Kind::YesNo,
-        "true",
-        "whether it takes arcs; otherwise they go out as chords",
+        "false",
+        "whether its lines are numbered",
     ),
     default(
-        "longest-radius",
-        LENGTH,
-        "10 m",
-        "arcs of a longer radius go out as chords",
+        "longest-line",
+        Kind::Whole { least: 40, most: 250 },
+        "70",
+        "the longest line that its controller reads, in characters",
+    ),
+    default(
+        "percent",
+        Kind::YesNo,
+        "false",
+        "whether a % stands first and last",
+    ),
+    optional(
+        "extraction",
+        Kind::Word(&[word("M7", "switched on by M7"), word("M8", "switched on by M8")]),
+        "the word that starts its dust extraction or coolant; M9 stops it",
+    ),
+    optional(
+        "park",
+        Kind::Tuple(2, &Kind::Length(Sign::Any)),
+        "where it stands when it is done, from the sheet's near left corner",
     ),
     default(
         "speeds",
@@ -126,18 +219,8 @@ const ROUTER: &[Field] = &[
         "climb",
         "which way round the bit runs",
     ),
-    default(
-        "opening-lines",
-        Kind::List(&Kind::Text),
-        "[]",
-        "words that its controller wants before the first move",
-    ),
-    default(
-        "closing-lines",
-        Kind::List(&Kind::Text),
-        "[]",
-        "words that its controller wants after the last move",
-    ),
+    OPENING_LINES,
+    CLOSING_LINES,
     default(
         "keep-outs",
         Kind::List(&Kind::Tuple(4, &Kind::Length(Sign::Any))),
@@ -172,36 +255,13 @@ const ROUTER: &[Field] = &[
         "none",
         "how inside corners that must seat a square edge are relieved",
     ),
-    default(
-        "rapid",
-        Kind::Feed,
-        "5000 mm",
-        "how fast it travels without cutting, a minute",
-    ),
-    default(
-        "acceleration",
-        LENGTH,
-        "500 mm",
-        "how fast it gains speed, a second each second",
-    ),
-    default(
-        "cornering",
-        LENGTH,
-        "0.05 mm",
-        "how far its controller lets it cut a corner off to keep its speed",
-    ),
+    RAPID,
+    ACCELERATION,
+    CORNERING,
 ];
 
 const ZERO: &[Field] = &[
-    default(
-        "at",
-        Kind::Word(&[
-            word("near-left", "the corner near you, on the left"),
-            word("middle", "the middle of the sheet"),
-        ]),
-        "near-left",
-        "where on the sheet",
-    ),
+    AT,
     default(
         "height",
         Kind::Word(&[
@@ -240,6 +300,33 @@ fn check_tabs(record: &Record, faults: &mut Vec<Fault>) {
     }
 }
 
+/// The zero stands where one can find it.
+fn check_zero(record: &Record, faults: &mut Vec<Fault>) {
+    if let Some(zero) = record.maybe_record("zero")
+        && ZeroAt::read(&zero.text("at")).is_none()
+    {
+        let what = format!("`{}` is no place on the sheet", zero.text("at"));
+        let help = "near-left, middle, or bore and the name of a part: `bore gate rib 1`";
+        faults.push(zero.places().at("at").fault(what, Some(help.to_owned())));
+    }
+}
+
+/// The words that lift and lower a pen come together, and a pen that is up stands higher than one that draws.
+fn check_pen(record: &Record, faults: &mut Vec<Fault>) {
+    if record.case != "pen" {
+        return;
+    }
+    let places = record.places();
+    if record.maybe_text("pen-up").is_some() != record.maybe_text("pen-down").is_some() {
+        let what = "`pen-up` and `pen-down` belong together";
+        faults.push(places.at("pen-up").fault(what, None));
+    }
+    if record.number("up-height") <= record.number("down-height") {
+        let what = "the pen travels no higher than it draws";
+        faults.push(places.at("up-height").fault(what, None));
+    }
+}
+
 /// What no single field of a machine can tell.
 pub(crate) fn check_machine(record: &Record, faults: &mut Vec<Fault>) {
     let inch = record.get("units") == Some(&Datum::Unit(Unit::Inch));
@@ -259,6 +346,8 @@ pub(crate) fn check_machine(record: &Record, faults: &mut Vec<Fault>) {
         faults.push(placed.place.fault(what, None));
     }
     check_tabs(record, faults);
+    check_zero(record, faults);
+    check_pen(record, faults);
     if let Some(placed) = record.fields.get("keep-outs")
         && let Datum::List(boxes) = &placed.datum
     {

@@ -146,6 +146,17 @@ impl Record {
         self.maybe_record(field).expect(TABLE)
     }
 
+    /// The numbers of a mapping of names, in the order of the file.
+    pub(crate) fn named_numbers(&self, field: &str) -> impl Iterator<Item = (String, f64)> {
+        let entries: &[(String, Placed)] = match self.get(field) {
+            Some(Datum::Named(entries)) => entries,
+            _ => &[],
+        };
+        entries
+            .iter()
+            .map(|(name, placed)| (name.clone(), placed.datum.number()))
+    }
+
     /// The records of a mapping of names, in the order of the file.
     pub(crate) fn named(&self, field: &str) -> impl Iterator<Item = (&str, &Self)> {
         let entries: &[(String, Placed)] = match self.get(field) {

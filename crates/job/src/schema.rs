@@ -76,15 +76,15 @@ fn kind(of: &'static Kind) -> Map<String, Value> {
     map(match of {
         Kind::Text => json!({ "type": ["string", "number"], "maxLength": LONGEST_TEXT }),
         Kind::Name(_) => json!({ "type": ["string", "number"] }),
-        Kind::Length(_) | Kind::Feed | Kind::Angle | Kind::AngleOr(_) | Kind::Spacing => {
+        Kind::Length(_) | Kind::Feed | Kind::Angle | Kind::AngleOr(_) | Kind::LengthOr(_) | Kind::Spacing => {
             json!({ "type": ["number", "string"], "examples": [of.wanted()] })
         }
         Kind::Number { least, most } => json!({ "type": "number", "minimum": least, "maximum": most }),
         Kind::Whole { least, most } => json!({ "type": "integer", "minimum": least, "maximum": most }),
         Kind::YesNo => json!({ "type": "boolean" }),
         Kind::Word(words) => {
-            let words = words.iter().filter(|word| word.made);
             let each: Vec<_> = words
+                .iter()
                 .map(|w| json!({ "const": w.word, "description": w.help }))
                 .collect();
             json!({ "oneOf": each })

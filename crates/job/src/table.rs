@@ -34,6 +34,8 @@ pub(crate) enum Kind {
     Angle,
     /// An angle, or one of a few words.
     AngleOr(&'static [Word]),
+    /// A length that is not negative, or one of a few words.
+    LengthOr(&'static [Word]),
     /// A plain number.
     Number { least: f64, most: f64 },
     /// A whole number.
@@ -86,8 +88,6 @@ pub(crate) enum Sign {
 pub(crate) struct Word {
     pub(crate) word: &'static str,
     pub(crate) help: &'static str,
-    /// Whether anything uses it yet.
-    pub(crate) made: bool,
 }
 
 /// What names stand for.
@@ -212,20 +212,7 @@ pub(crate) const fn not_yet(name: &'static str) -> Field {
 
 /// A word that a field may be.
 pub(crate) const fn word(word: &'static str, help: &'static str) -> Word {
-    Word {
-        word,
-        help,
-        made: true,
-    }
-}
-
-/// A word that is known, but that nothing uses yet.
-pub(crate) const fn later(word: &'static str) -> Word {
-    Word {
-        word,
-        help: "not made yet",
-        made: false,
-    }
+    Word { word, help }
 }
 
 pub(crate) const LENGTH: Kind = Kind::Length(Sign::Positive);
@@ -243,11 +230,15 @@ impl Kind {
                 let words: Vec<_> = words.iter().map(|w| w.word).collect();
                 format!("{}, or {}", Self::Angle.wanted(), words.join(" or "))
             }
+            Self::LengthOr(words) => {
+                let words: Vec<_> = words.iter().map(|w| w.word).collect();
+                format!("{}, or {}", LENGTH.wanted(), words.join(" or "))
+            }
             Self::Number { least, most } => format!("a number from {least} to {most}"),
             Self::Whole { least, most } => format!("a whole number from {least} to {most}"),
             Self::YesNo => "true or false".to_owned(),
             Self::Word(words) => {
-                let words: Vec<_> = words.iter().filter(|w| w.made).map(|w| w.word).collect();
+                let words: Vec<_> = words.iter().map(|w| w.word).collect();
                 words.join(" or ")
             }
             Self::Unit => "mm or in".to_owned(),

@@ -137,6 +137,10 @@ impl Reader<'_> {
                 Some(found) => Ok(Datum::Word(found.word)),
                 None => angle(text).map(Datum::Angle),
             },
+            Kind::LengthOr(words) => match words.iter().find(|w| w.word == text) {
+                Some(found) => Ok(Datum::Word(found.word)),
+                None => self.length(text, Sign::Positive).map(Datum::Length),
+            },
             Kind::Number { least, most } => number(text, *least, *most).map(Datum::Number),
             Kind::Whole { least, most } => whole(text, *least, *most).map(Datum::Whole),
             Kind::YesNo => match &node.content {
@@ -207,14 +211,12 @@ fn whole(text: &str, least: u32, most: u32) -> Read<u32> {
 }
 
 fn word(text: &str, words: &'static [Word]) -> Read<&'static str> {
-    let made = || words.iter().filter(|w| w.made).map(|w| w.word);
     match words.iter().find(|w| w.word == text) {
-        Some(found) if found.made => Ok(found.word),
-        Some(_) => {
-            let help = format!("can be made: {}", made().collect::<Vec<_>>().join(", "));
-            trouble("this is known, but it cannot be made yet", Some(help))
+        Some(found) => Ok(found.word),
+        None => {
+            let known = words.iter().map(|w| w.word);
+            trouble("no such word is known here", Some(suggestion(text, known)))
         }
-        None => trouble("no such word is known here", Some(suggestion(text, made()))),
     }
 }
 

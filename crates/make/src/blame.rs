@@ -90,6 +90,8 @@ impl Planner<'_> {
             E::NoStraightBit { .. } => machine("bits"),
             E::TabHeight { .. } => machine("tabs"),
             E::TravelZ { .. } => machine("travel-z"),
+            E::NoBeam { field, .. } => machine(field),
+            E::BeamOffBed { .. } => machine("bed"),
             E::NoTabs { .. } => Some(self.shop.house.places.at("spacing")),
             _ => None,
         }
@@ -105,6 +107,9 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::Bore { part, .. }
         | E::Recess { part }
         | E::Parallel { part, .. }
+        | E::NotThrough { part }
+        | E::Swallowed { part, .. }
+        | E::ThinBridge { part, .. }
         | E::NoTabs { part, .. }
         | E::OffStock { part, .. }
         | E::OffBed { part, .. }
@@ -114,6 +119,8 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::NoMotion { .. }
         | E::Speed { .. }
         | E::TabHeight { .. }
+        | E::NoBeam { .. }
+        | E::BeamOffBed { .. }
         | E::TravelZ { .. } => None,
     }
 }

@@ -5,7 +5,10 @@ use crate::trouble::Trouble;
 use cintre_proof::sha256;
 use cintre_toolpath::drawing;
 use cintre_work::manifest::{CutFile, FileBit, Format, ManifestSheet};
-use cintre_work::{DrawingFormat, DrawingMachine, Machine, Program, Router, Unit, Verdict, ZeroHeight};
+use cintre_work::{
+    BitChange, Drawing, DrawingFormat, DrawingMachine, Laser, LaserFile, Machine, Pen, PenFile, Program,
+    Router, Unit, Verdict, ZeroHeight,
+};
 use cintre_write_dxf::DxfVersion;
 use cintre_write_svg::Palette;
 
@@ -24,6 +27,8 @@ pub(crate) fn cut_files(plan: &Plan) -> Result<(Vec<File>, Vec<ManifestSheet>), 
     for planned in &plan.sheets {
         let made = match &planned.machine {
             Machine::Router(router) => routed(plan, planned, router)?,
+            Machine::Laser(laser) => beamed(plan, planned, laser)?,
+            Machine::Pen(pen) => penned(plan, planned, pen)?,
             Machine::Drawing(machine) => vec![drawn(plan, planned, machine)?],
         };
         let sheet = &planned.sheet;
@@ -41,22 +46,32 @@ pub(crate) fn cut_files(plan: &Plan) -> Result<(Vec<File>, Vec<ManifestSheet>), 
     Ok((files, sheets))
 }
 
-/// A program for each bit, and the drawing that anyone can hold them against.
+/// A program for each bit, or one for all, and the drawing that anyone can hold them against.
 fn routed(plan: &Plan, planned: &PlannedSheet, router: &Router) -> Result<Vec<(CutFile, File)>, Trouble> {
     let programs = planned.road.as_ref().map_or(&[][..], |road| &road.programs);
+    let in_file = match router.bit_change {
+        BitChange::File => 1,
+        BitChange::Pause | BitChange::M6 => programs.len().max(1),
+    };
     let mut made = Vec::new();
-    for (number, program) in programs.iter().enumerate() {
-        made.push(routed_program(plan, planned, router, number + 1, program)?);
+    for (number, programs) in programs.chunks(in_file).enumerate() {
+        made.push(routed_program(plan, planned, router, number + 1, programs)?);
     }
+    made.push(plain_drawing(plan, planned, &router.name)?);
+    Ok(made)
+}
+
+/// The drawing of a sheet without allowance, whoever cuts it.
+fn plain_drawing(plan: &Plan, planned: &PlannedSheet, machine: &str) -> Result<(CutFile, File), Trouble> {
     let plain = DrawingMachine {
-        name: router.name.clone(),
+        name: machine.to_owned(),
         format: DrawingFormat::DxfR12,
         units: Unit::Millimetre,
+        allowance: 0.0,
     };
     let (mut entry, file) = drawn(plan, planned, &plain)?;
     entry.machine = None;
-    made.push((entry, file));
-    Ok(made)
+    Ok((entry, file))
 }
 
 fn routed_program(
@@ -64,44 +79,128 @@ fn routed_program(
     planned: &PlannedSheet,
     router: &Router,
     number: usize,
-    program: &Program,
+    programs: &[Program],
 ) -> Result<(CutFile, File), Trouble> {
     let thickness = planned.sheet.stock.thickness;
-    let bytes = cintre_write_gcode::write(program, router, thickness, &head(plan, planned, number))
+    let bytes = cintre_write_gcode::write(programs, router, thickness, &head(plan, planned, number))
         .map_err(|error| broken(&planned.sheet.id, &error))?;
     let top = match router.zero.height {
         ZeroHeight::StockFace => 0.0,
         ZeroHeight::StockBack => thickness,
     };
-    let bit = crate::pictures::file_name(&program.bit);
-    let entry = CutFile {
-        path: format!(
-            "{}/{}-{number}-{bit}.nc",
-            crate::pictures::file_name(&router.name),
-            planned.sheet.id
-        ),
-        format: Format::Gcode,
-        machine: Some(router.name.clone()),
-        bit: Some(FileBit {
+    let bits: Vec<FileBit> = programs
+        .iter()
+        .map(|program| FileBit {
             name: program.bit.clone(),
             diameter: program.diameter,
-        }),
+        })
+        .collect();
+    let name = if let [only] = programs {
+        crate::pictures::file_name(&only.bit)
+    } else {
+        "all-bits".to_owned()
+    };
+    let entry = CutFile {
+        machine: Some(router.name.clone()),
+        bit: bits.first().cloned(),
+        later_bits: bits.into_iter().skip(1).collect(),
         allowance: "bit".to_owned(),
-        kerf: 0.0,
         top: Some(top),
         floor: Some(top - thickness),
         origin: [router.zero.at.0, router.zero.at.1],
         units: unit_word(router.units).to_owned(),
-        sha256: sha256(&bytes),
-        proof: open_verdict(),
+        ..entry(
+            Format::Gcode,
+            format!(
+                "{}/{}-{number}-{name}.nc",
+                crate::pictures::file_name(&router.name),
+                planned.sheet.id
+            ),
+            &bytes,
+        )
     };
     Ok(with_file(entry, bytes))
+}
+
+/// The file of a laser, and the drawing that anyone can hold it against.
+fn beamed(plan: &Plan, planned: &PlannedSheet, laser: &Laser) -> Result<Vec<(CutFile, File)>, Trouble> {
+    let sheet = &planned.sheet.id;
+    let unplanned = || Trouble::Broken(format!("{sheet} has no lines for {}", laser.name));
+    let lines = planned.lines.as_ref().ok_or_else(unplanned)?;
+    let (kerf, power) = cintre_toolpath::beam_of(laser, &planned.sheet.stock.material)
+        .map_err(|error| broken(sheet, &error))?;
+    let drawing = noted(plan, planned, lines.clone(), laser.dialect.units);
+    let folder = crate::pictures::file_name(&laser.name);
+    let (mut entry, bytes) = match laser.writes {
+        LaserFile::Gcode => {
+            let bytes = cintre_write_gcode::write_beam(lines, laser, power, &head(plan, planned, 1))
+                .map_err(|error| broken(sheet, &error))?;
+            let path = format!("{folder}/{sheet}.nc");
+            (entry(Format::Gcode, path, &bytes), bytes)
+        }
+        LaserFile::Svg => {
+            let (path, bytes) = svg(planned, &drawing, &folder)?;
+            (entry(Format::Svg, path, &bytes), bytes)
+        }
+        LaserFile::Dxf => {
+            let (path, bytes) = dxf(planned, &drawing, &folder, DxfVersion::R12, laser.dialect.units)?;
+            (entry(Format::Dxf, path, &bytes), bytes)
+        }
+    };
+    entry.machine = Some(laser.name.clone());
+    "kerf".clone_into(&mut entry.allowance);
+    entry.kerf = kerf;
+    unit_of(&mut entry, laser.dialect.units);
+    if entry.format == Format::Gcode {
+        entry.origin = laser.dialect.zero.into();
+    }
+    Ok(vec![
+        with_file(entry, bytes),
+        plain_drawing(plan, planned, &laser.name)?,
+    ])
+}
+
+/// The file of a pen, and the drawing that anyone can hold it against.
+fn penned(plan: &Plan, planned: &PlannedSheet, pen: &Pen) -> Result<Vec<(CutFile, File)>, Trouble> {
+    let sheet = &planned.sheet.id;
+    let unplanned = || Trouble::Broken(format!("{sheet} has no lines for {}", pen.name));
+    let lines = planned.lines.as_ref().ok_or_else(unplanned)?;
+    let folder = crate::pictures::file_name(&pen.name);
+    let (mut entry, bytes) = match pen.writes {
+        PenFile::HpGl => {
+            let bytes = cintre_write_hpgl::write(lines, pen).map_err(|error| broken(sheet, &error))?;
+            (
+                entry(Format::Hpgl, format!("{folder}/{sheet}.plt"), &bytes),
+                bytes,
+            )
+        }
+        PenFile::Gcode => {
+            let bytes = cintre_write_gcode::write_pen(lines, pen, &head(plan, planned, 1))
+                .map_err(|error| broken(sheet, &error))?;
+            (
+                entry(Format::Gcode, format!("{folder}/{sheet}.nc"), &bytes),
+                bytes,
+            )
+        }
+    };
+    entry.machine = Some(pen.name.clone());
+    entry.origin = pen.dialect.zero.into();
+    if pen.writes == PenFile::Gcode {
+        unit_of(&mut entry, pen.dialect.units);
+    }
+    Ok(vec![
+        with_file(entry, bytes),
+        plain_drawing(plan, planned, &pen.name)?,
+    ])
 }
 
 /// What whoever runs a program reads first.
 fn head(plan: &Plan, planned: &PlannedSheet, number: usize) -> Vec<String> {
     let stock = &planned.sheet.stock;
-    let programs = planned.road.as_ref().map_or(0, |road| road.programs.len());
+    let programs = match (&planned.machine, &planned.road) {
+        (Machine::Router(router), Some(road)) if router.bit_change == BitChange::File => road.programs.len(),
+        _ => 1,
+    };
     let mut head = vec![
         format!("job {}", plan.title),
         format!("program {number} of {programs} on this sheet, to be run in their order"),
@@ -110,8 +209,13 @@ fn head(plan: &Plan, planned: &PlannedSheet, number: usize) -> Vec<String> {
             stock.name, stock.material, stock.size.0, stock.size.1, stock.thickness
         ),
     ];
-    if let Machine::Router(router) = &planned.machine {
-        let (x, y) = router.zero.at;
+    let zero = match &planned.machine {
+        Machine::Router(router) => Some(router.zero.at),
+        Machine::Laser(laser) => Some(laser.dialect.zero),
+        Machine::Pen(pen) => Some(pen.dialect.zero),
+        Machine::Drawing(_) => None,
+    };
+    if let Some((x, y)) = zero {
         head.push(if x.abs() + y.abs() > 0.0 {
             format!("X 0 Y 0 is {x} mm right of the near left corner of the stock and {y} mm beyond it")
         } else {
@@ -123,49 +227,102 @@ fn head(plan: &Plan, planned: &PlannedSheet, number: usize) -> Vec<String> {
 }
 
 fn drawn(plan: &Plan, planned: &PlannedSheet, machine: &DrawingMachine) -> Result<(CutFile, File), Trouble> {
-    let mut drawing = drawing(&planned.sheet);
-    drawing.title = format!("{}: {}", plan.title, drawing.title);
-    let word = unit_word(machine.units);
-    drawing.notes.push(format!("Lengths in {word}."));
-    drawing.notes.extend(planned.cautions.iter().cloned());
-    let (format, ending, bytes) = match machine.format {
+    let beside = if machine.allowance > 0.0 {
+        let beam = cintre_toolpath::Beamed {
+            machine: &machine.name,
+            bed: planned.sheet.stock.size,
+            kerf: machine.allowance,
+            least_bridge: 0.0,
+        };
+        let lines = cintre_toolpath::allowed(&planned.sheet, &beam);
+        lines.map_err(|error| broken(&planned.sheet.id, &error))?
+    } else {
+        drawing(&planned.sheet)
+    };
+    let drawing = noted(plan, planned, beside, machine.units);
+    let folder = crate::pictures::file_name(&machine.name);
+    let (format, (path, bytes)) = match machine.format {
         DrawingFormat::DxfR12 => (
             Format::Dxf,
-            "dxf",
-            cintre_write_dxf::write(&drawing, DxfVersion::R12, machine.units),
+            dxf(planned, &drawing, &folder, DxfVersion::R12, machine.units)?,
         ),
         DrawingFormat::DxfR2010 => (
             Format::Dxf,
-            "dxf",
-            cintre_write_dxf::write(&drawing, DxfVersion::R2010, machine.units),
+            dxf(planned, &drawing, &folder, DxfVersion::R2010, machine.units)?,
         ),
-        DrawingFormat::Svg => {
-            let bytes = cintre_write_svg::write(&drawing, &Palette::default())
-                .map_err(|e| broken(&planned.sheet.id, &e))?;
-            (Format::Svg, "svg", Ok(bytes))
-        }
+        DrawingFormat::Svg => (Format::Svg, svg(planned, &drawing, &folder)?),
     };
-    let bytes = bytes.map_err(|error| broken(&planned.sheet.id, &error))?;
-    // The unit in the name reaches whoever opens a file whose numbers do not say it.
-    let entry = CutFile {
-        path: format!(
-            "{}/{}-{word}.{ending}",
-            crate::pictures::file_name(&machine.name),
-            planned.sheet.id
-        ),
-        format,
+    let mut entry = CutFile {
         machine: Some(machine.name.clone()),
+        ..entry(format, path, &bytes)
+    };
+    if machine.allowance > 0.0 {
+        "kerf".clone_into(&mut entry.allowance);
+        entry.kerf = machine.allowance;
+    }
+    unit_of(&mut entry, machine.units);
+    Ok(with_file(entry, bytes))
+}
+
+/// A drawing with its title, its unit and its cautions.
+fn noted(plan: &Plan, planned: &PlannedSheet, mut drawing: Drawing, units: Unit) -> Drawing {
+    drawing.title = format!("{}: {}", plan.title, drawing.title);
+    drawing.notes.push(format!("Lengths in {}.", unit_word(units)));
+    drawing.notes.extend(planned.cautions.iter().cloned());
+    drawing
+}
+
+/// A DXF's path and bytes. The unit in the name reaches whoever opens a file whose numbers do not say it.
+fn dxf(
+    planned: &PlannedSheet,
+    drawing: &Drawing,
+    folder: &str,
+    version: DxfVersion,
+    units: Unit,
+) -> Result<(String, Vec<u8>), Trouble> {
+    let sheet = &planned.sheet.id;
+    let bytes = cintre_write_dxf::write(drawing, version, units).map_err(|error| broken(sheet, &error))?;
+    Ok((format!("{folder}/{sheet}-{}.dxf", unit_word(units)), bytes))
+}
+
+/// An SVG's path and bytes; it is in mm whatever the shop's unit.
+fn svg(planned: &PlannedSheet, drawing: &Drawing, folder: &str) -> Result<(String, Vec<u8>), Trouble> {
+    let sheet = &planned.sheet.id;
+    let bytes =
+        cintre_write_svg::write(drawing, &Palette::default()).map_err(|error| broken(sheet, &error))?;
+    Ok((format!("{folder}/{sheet}-mm.svg"), bytes))
+}
+
+/// An entry of lines on the finished edges, in mm, its verdict open: before the proof nothing has passed.
+fn entry(format: Format, path: String, bytes: &[u8]) -> CutFile {
+    CutFile {
+        path,
+        format,
+        machine: None,
         bit: None,
+        later_bits: Vec::new(),
         allowance: "none".to_owned(),
         kerf: 0.0,
         top: None,
         floor: None,
         origin: [0.0, 0.0],
-        units: word.to_owned(),
-        sha256: sha256(&bytes),
-        proof: open_verdict(),
-    };
-    Ok(with_file(entry, bytes))
+        units: unit_word(Unit::Millimetre).to_owned(),
+        sha256: sha256(bytes),
+        proof: Verdict {
+            gouge: 0.0,
+            leftover: 0.0,
+            uncut_edge: 0.0,
+            passed: false,
+            findings: Vec::new(),
+        },
+    }
+}
+
+/// States the unit of an entry's numbers; an SVG's stay in mm.
+fn unit_of(entry: &mut CutFile, units: Unit) {
+    if entry.format != Format::Svg {
+        unit_word(units).clone_into(&mut entry.units);
+    }
 }
 
 fn with_file(entry: CutFile, bytes: Vec<u8>) -> (CutFile, File) {
@@ -180,17 +337,6 @@ const fn unit_word(unit: Unit) -> &'static str {
     match unit {
         Unit::Millimetre => "mm",
         Unit::Inch => "in",
-    }
-}
-
-/// Before the proof nothing has passed.
-const fn open_verdict() -> Verdict {
-    Verdict {
-        gouge: 0.0,
-        leftover: 0.0,
-        uncut_edge: 0.0,
-        passed: false,
-        findings: Vec::new(),
     }
 }
 

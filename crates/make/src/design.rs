@@ -2,10 +2,10 @@
 
 use crate::plan::PlannedSheet;
 use cintre_work::design::{
-    Design, DesignBit, DesignBore, DesignPaper, DesignPart, DesignRecess, DesignRouter, DesignSheet,
-    DesignTab, closed_chain, open_chain,
+    Design, DesignBeam, DesignBit, DesignBore, DesignLift, DesignLight, DesignPaper, DesignPart,
+    DesignRecess, DesignRouter, DesignSheet, DesignTab, closed_chain, open_chain,
 };
-use cintre_work::{Bit, BitKind, Depth, Machine, Part, Placed};
+use cintre_work::{Bit, BitKind, Depth, Dialect, Lift, Machine, Part, PenFile, Placed};
 
 /// The design of every sheet of a plan, and of its drawings on paper.
 pub(crate) fn design(sheets: &[PlannedSheet], papers: Vec<DesignPaper>) -> Design {
@@ -34,8 +34,9 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
         parts: sheet.parts.iter().map(part).collect(),
         tabs,
         bits,
+        beam: beam(planned),
         router: match &planned.machine {
-            Machine::Drawing(_) => None,
+            Machine::Laser(_) | Machine::Pen(_) | Machine::Drawing(_) => None,
             Machine::Router(router) => Some(DesignRouter {
                 machine: router.name.clone(),
                 bed: [router.bed.0, router.bed.1],
@@ -49,6 +50,46 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
                     .collect(),
             }),
         },
+    }
+}
+
+/// What the proof must know of the laser or the pen.
+fn beam(planned: &PlannedSheet) -> Option<DesignBeam> {
+    let of = |machine: &str, bed: (f64, f64), dialect: &Dialect| DesignBeam {
+        machine: machine.to_owned(),
+        bed: bed.into(),
+        kerf: 0.0,
+        line: 0.0,
+        light: None,
+        lift: None,
+        steps_per_mm: None,
+        own_lines: [&dialect.opening_lines[..], &dialect.closing_lines].concat(),
+    };
+    match &planned.machine {
+        Machine::Router(_) | Machine::Drawing(_) => None,
+        Machine::Laser(laser) => {
+            let (kerf, power) = cintre_toolpath::beam_of(laser, &planned.sheet.stock.material).ok()?;
+            let word = |power: f64| power / 100.0 * laser.full_power;
+            Some(DesignBeam {
+                kerf,
+                light: Some(DesignLight {
+                    on: laser.beam_on.clone(),
+                    off: laser.beam_off.clone(),
+                    cut: word(power.cut.power),
+                    mark: word(power.mark.power),
+                }),
+                ..of(&laser.name, laser.bed, &laser.dialect)
+            })
+        }
+        Machine::Pen(pen) => Some(DesignBeam {
+            line: pen.width,
+            lift: (pen.writes == PenFile::Gcode).then(|| match &pen.lift {
+                Lift::Height { up, down } => DesignLift::Height([*up, *down]),
+                Lift::Words { up, down } => DesignLift::Words([up.clone(), down.clone()]),
+            }),
+            steps_per_mm: (pen.writes == PenFile::HpGl).then_some(pen.steps_per_mm),
+            ..of(&pen.name, pen.bed, &pen.dialect)
+        }),
     }
 }
 

@@ -21,6 +21,7 @@ mod folder;
 mod forms;
 mod job_sheet;
 mod many_centred;
+mod own_lines;
 mod paper;
 mod pictures;
 mod plan;

@@ -95,6 +95,8 @@ impl Plan {
     fn sheet(&self, planned: &PlannedSheet, lengths: Lengths<'_>) -> Picture {
         let zero = match &planned.machine {
             Machine::Router(router) => Some(Point::new(router.zero.at.0, router.zero.at.1)),
+            Machine::Laser(laser) => Some(Point::from(laser.dialect.zero)),
+            Machine::Pen(pen) => Some(Point::from(pen.dialect.zero)),
             Machine::Drawing(_) => None,
         };
         let (programs, tabs) = planned

@@ -2,15 +2,16 @@
 
 use crate::arches::{NamedArch, arches};
 use crate::forms::forms;
+use crate::own_lines::check_own_lines;
 use crate::paper::Printing;
-use crate::shop::{UNKNOWN_CUTTER, bits, machine, spacing, stock};
+use crate::shop::{UNKNOWN_CUTTER, bits, machine, spacing, stock, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
 use cintre_job::{FormSpec, Job, MachineSpec, Place, Shop};
 use cintre_layout::lay_out;
 use cintre_measure::{Rule, Unit};
-use cintre_toolpath::choose_bits;
-use cintre_work::{Bit, BitKind, Caution, Machine, Part, Sheet, Stock, cautions};
+use cintre_toolpath::{Beamed, beamed, choose_bits, penned};
+use cintre_work::{Bit, BitKind, Caution, Drawing, Machine, Part, Sheet, Stock, cautions};
 use std::collections::BTreeMap;
 
 /// A job planned: what is made, on which sheets, by which moves.
@@ -49,6 +50,8 @@ pub struct PlannedSheet {
     pub bits: Vec<Bit>,
     /// What the bits do; none for a drawing.
     pub road: Option<cintre_toolpath::Plan>,
+    /// The lines that a beam or a pen follows; none for other machines.
+    pub lines: Option<Drawing>,
     /// The cautions of what is on it and of who cuts it.
     pub cautions: Vec<String>,
 }
@@ -135,44 +138,25 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
     })
 }
 
-/// Refuses lines of a controller's own that would move the bit or change what numbers mean: no proof could pass them.
-fn check_own_lines(job: &Job, shop: &Shop) -> Result<(), Trouble> {
-    let used = shop
-        .machines
-        .iter()
-        .filter(|(name, _)| job.make.iter().any(|spec| spec.machine == **name));
-    let mut faults = Vec::new();
-    for (_, machine) in used {
-        let MachineSpec::Router(router) = machine else {
-            continue;
-        };
-        let lines = [
-            ("opening-lines", &router.opening_lines),
-            ("closing-lines", &router.closing_lines),
-        ];
-        for (field, line) in lines
-            .into_iter()
-            .flat_map(|(field, lines)| lines.iter().map(move |line| (field, line)))
-        {
-            if !cintre_read::gcode::is_harmless(line) {
-                let what = format!(
-                    "`{line}` moves the bit, or changes what its numbers mean, or is no line of words"
-                );
-                let help = "G54 to G59, G61, G64 and M words above M6 may stand here, and notes in brackets";
-                faults.push(machine.places().at(field).fault(what, Some(help.to_owned())));
-            }
-        }
-    }
-    if faults.is_empty() {
-        Ok(())
-    } else {
-        Err(Trouble::Faults(faults))
+/// The width of what cuts the parts of a stock, which sets how far they stand apart, mm.
+fn cutter(machine: &MachineSpec, stock: &Stock, bits: &[Bit]) -> f64 {
+    match machine {
+        MachineSpec::Router(_) => bits
+            .iter()
+            .filter(|bit| bit.kind == BitKind::Straight)
+            .map(|bit| bit.diameter)
+            .fold(0.0, f64::max),
+        MachineSpec::Laser(laser) => laser.kerf.get(&stock.material).copied().unwrap_or(0.0),
+        MachineSpec::Pen(pen) => pen.pen,
+        MachineSpec::Drawing(_) => UNKNOWN_CUTTER,
     }
 }
 
 const fn caution(sheet: &PlannedSheet) -> Caution {
     match sheet.machine {
         Machine::Router(_) => Caution::Router,
+        Machine::Laser(_) => Caution::Laser,
+        Machine::Pen(_) => Caution::Pen,
         Machine::Drawing(_) => Caution::Drawing,
     }
 }
@@ -224,12 +208,7 @@ impl Planner<'_> {
         stock.sheets = stock.sheets.map(|n| n.saturating_sub(taken));
         let parts = self.parts(machine_name, stock_name);
         let bits = self.bits(machine_name, machine_spec, &parts, &stock)?;
-        let widest = bits
-            .iter()
-            .filter(|bit| bit.kind == BitKind::Straight)
-            .map(|bit| bit.diameter)
-            .fold(0.0, f64::max);
-        let cutter = if bits.is_empty() { UNKNOWN_CUTTER } else { widest };
+        let cutter = cutter(machine_spec, &stock, &bits);
         (self.conduct.say)(&format!("laying out {stock_name}"));
         let spacing = spacing(self.shop.house.spacing, cutter);
         let sheets = lay_out(&parts, std::slice::from_ref(&stock), spacing, self.conduct.stop)
@@ -261,11 +240,34 @@ impl Planner<'_> {
         parts: &[Part],
         stock: &Stock,
     ) -> Result<Vec<Bit>, Trouble> {
-        match machine(name, spec, stock.size) {
-            Machine::Drawing(_) => Ok(Vec::new()),
+        // Which bits cut them does not depend on where the zero will be.
+        match machine(name, spec, (0.0, 0.0)) {
+            Machine::Drawing(_) | Machine::Laser(_) | Machine::Pen(_) => Ok(Vec::new()),
             Machine::Router(router) => choose_bits(parts, stock, &router, &bits(self.shop, spec))
                 .map_err(|error| self.toolpath_trouble(&error, name)),
         }
+    }
+
+    /// The lines that a beam or a pen follows over a sheet.
+    fn lines(&self, sheet: &Sheet, machine: &Machine) -> Result<Option<Drawing>, Trouble> {
+        let lines = match machine {
+            Machine::Router(_) | Machine::Drawing(_) => return Ok(None),
+            Machine::Laser(laser) => {
+                cintre_toolpath::beam_of(laser, &sheet.stock.material).and_then(|(kerf, _)| {
+                    let beam = Beamed {
+                        machine: &laser.name,
+                        bed: laser.bed,
+                        kerf,
+                        least_bridge: laser.least_bridge,
+                    };
+                    beamed(sheet, &beam)
+                })
+            }
+            Machine::Pen(pen) => penned(sheet, &pen.name, pen.bed),
+        };
+        lines
+            .map(Some)
+            .map_err(|error| self.toolpath_trouble(&error, machine.name()))
     }
 
     fn planned(
@@ -278,9 +280,11 @@ impl Planner<'_> {
         if (self.conduct.stop)() {
             return Err(Trouble::Stopped);
         }
-        let machine = machine(name, spec, sheet.stock.size);
+        let zero = zero(spec, &sheet).map_err(|fault| Trouble::Impossible(vec![*fault]))?;
+        let machine = machine(name, spec, zero);
+        let lines = self.lines(&sheet, &machine)?;
         let road = match &machine {
-            Machine::Drawing(_) => None,
+            Machine::Drawing(_) | Machine::Laser(_) | Machine::Pen(_) => None,
             Machine::Router(router) => {
                 (self.conduct.say)(&format!("planning the cuts of {}", sheet.id));
                 let road = cintre_toolpath::plan(&sheet, router, bits);
@@ -292,6 +296,7 @@ impl Planner<'_> {
             machine,
             bits: bits.to_vec(),
             road,
+            lines,
             cautions: Vec::new(),
         };
         let mut kinds = vec![caution(&planned)];

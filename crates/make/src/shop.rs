@@ -1,14 +1,16 @@
 //! The shop's words turned into what the stages work with.
 
-use cintre_geometry::Rect;
+use cintre_geometry::{Point, Rect};
 use cintre_job::{
-    BitKind as JobBit, BitSpec, Cut as JobCut, DrawingFormat as JobFormat, Grain as JobGrain, MachineSpec,
-    Relief as JobRelief, RouterSpec, Shop, Spacing, StockSpec, ZeroAt, ZeroHeight as JobHeight,
+    BitChange as JobChange, BitKind as JobBit, BitSpec, Cut as JobCut, DrawingFormat as JobFormat, Fault,
+    Grain as JobGrain, LaserFile as JobLaserFile, LaserSpec, LiftSpec, MachineSpec, PenFile as JobPenFile,
+    PenSpec, Relief as JobRelief, RouterSpec, Shop, Spacing, StockSpec, ZeroAt, ZeroHeight as JobHeight,
 };
 use cintre_measure::Unit as JobUnit;
 use cintre_work::{
-    Bit, BitChange, BitKind, Cut, DrawingFormat, DrawingMachine, Feeds, Machine, Relief, Router, Stock,
-    StockGrain, TabRule, Unit, Zero, ZeroHeight,
+    Beam, BeamPower, Bit, BitChange, BitKind, Cut, Dialect, DrawingFormat, DrawingMachine, Feeds, FileLayout,
+    Laser, LaserFile, Lift, Machine, Pen, PenFile, Relief, Router, Sheet, Stock, StockGrain, TabRule, Unit,
+    Zero, ZeroHeight,
 };
 
 /// The width of cutter for which a drawing leaves room between its parts, mm: what a fabricator will take is not known.
@@ -74,10 +76,12 @@ fn bit(name: &str, spec: &BitSpec) -> Bit {
     }
 }
 
-/// A machine as it stands to a sheet of this size, which its zero may depend on.
-pub(crate) fn machine(name: &str, spec: &MachineSpec, size: (f64, f64)) -> Machine {
+/// A machine whose programs have their zero here, in the sheet's frame.
+pub(crate) fn machine(name: &str, spec: &MachineSpec, zero: (f64, f64)) -> Machine {
     match spec {
-        MachineSpec::Router(spec) => Machine::Router(Box::new(router(name, spec, size))),
+        MachineSpec::Router(spec) => Machine::Router(Box::new(router(name, spec, zero))),
+        MachineSpec::Laser(spec) => Machine::Laser(Box::new(laser(name, spec, zero))),
+        MachineSpec::Pen(spec) => Machine::Pen(Box::new(pen(name, spec, zero))),
         MachineSpec::Drawing(spec) => Machine::Drawing(DrawingMachine {
             name: name.to_owned(),
             format: match spec.format {
@@ -86,22 +90,143 @@ pub(crate) fn machine(name: &str, spec: &MachineSpec, size: (f64, f64)) -> Machi
                 JobFormat::Svg => DrawingFormat::Svg,
             },
             units: unit(spec.units),
+            allowance: spec.allowance,
         }),
     }
 }
 
-fn router(name: &str, spec: &RouterSpec, size: (f64, f64)) -> Router {
+/// Where on a sheet a machine's programs have their zero, in the sheet's frame, or why there is no such place.
+pub(crate) fn zero(spec: &MachineSpec, sheet: &Sheet) -> Result<(f64, f64), Box<Fault>> {
+    let at = match spec {
+        MachineSpec::Router(router) => &router.zero_at,
+        MachineSpec::Laser(laser) => &laser.zero_at,
+        MachineSpec::Pen(pen) => &pen.zero_at,
+        MachineSpec::Drawing(_) => return Ok((0.0, 0.0)),
+    };
+    let (length, width) = sheet.stock.size;
+    match at {
+        ZeroAt::NearLeft => Ok((0.0, 0.0)),
+        ZeroAt::Middle => Ok((length / 2.0, width / 2.0)),
+        ZeroAt::Bore(part) => {
+            let bored = sheet.parts.iter().filter(|placed| !placed.part.bores.is_empty());
+            let names: Vec<&str> = bored.clone().map(|placed| placed.name.as_str()).collect();
+            let found = bored.clone().find(|placed| placed.name == *part);
+            found
+                .map(|placed| placed.part.bores[0].centre.into())
+                .ok_or_else(|| {
+                    let what = format!("{} has no part `{part}` with a bore", sheet.id);
+                    let help = if names.is_empty() {
+                        "no part on it has a bore: take near-left or middle".to_owned()
+                    } else {
+                        format!("parts with bores on it: {}", names.join(", "))
+                    };
+                    Box::new(spec.places().at("zero").fault(what, Some(help)))
+                })
+        }
+    }
+}
+
+fn dialect(
+    units: JobUnit,
+    decimals: u32,
+    (arcs, longest_radius): (bool, f64),
+    zero: (f64, f64),
+    (opening, closing): (&[String], &[String]),
+) -> Dialect {
+    Dialect {
+        units: unit(units),
+        decimals: decimals as usize,
+        zero,
+        arcs,
+        longest_radius,
+        opening_lines: opening.to_vec(),
+        closing_lines: closing.to_vec(),
+    }
+}
+
+fn laser(name: &str, spec: &LaserSpec, zero: (f64, f64)) -> Laser {
+    let beam = |[power, speed]: [f64; 2]| Beam {
+        power,
+        feed: speed * 60.0,
+    };
+    let powers = spec.power.iter().map(|(material, b)| {
+        let both = BeamPower {
+            cut: beam(b.cut),
+            mark: beam(b.mark),
+        };
+        (material.clone(), both)
+    });
+    Laser {
+        name: name.to_owned(),
+        bed: spec.bed.into(),
+        kerf: spec.kerf.clone(),
+        power: powers.collect(),
+        full_power: spec.full_power,
+        beam_on: spec.beam_on.clone(),
+        beam_off: spec.beam_off.clone(),
+        writes: match spec.writes {
+            JobLaserFile::Gcode => LaserFile::Gcode,
+            JobLaserFile::Svg => LaserFile::Svg,
+            JobLaserFile::Dxf => LaserFile::Dxf,
+        },
+        dialect: dialect(
+            spec.units,
+            spec.decimals,
+            (spec.arcs, spec.longest_radius),
+            zero,
+            (&spec.opening_lines, &spec.closing_lines),
+        ),
+        least_bridge: spec.least_bridge,
+        rapid: spec.rapid,
+        acceleration: spec.acceleration,
+        cornering: spec.cornering,
+    }
+}
+
+fn pen(name: &str, spec: &PenSpec, zero: (f64, f64)) -> Pen {
+    Pen {
+        name: name.to_owned(),
+        bed: spec.bed.into(),
+        width: spec.pen,
+        writes: match spec.writes {
+            JobPenFile::HpGl => PenFile::HpGl,
+            JobPenFile::Gcode => PenFile::Gcode,
+        },
+        dialect: dialect(
+            spec.units,
+            spec.decimals,
+            (spec.arcs, spec.longest_radius),
+            zero,
+            (&spec.opening_lines, &spec.closing_lines),
+        ),
+        lift: match &spec.lift {
+            LiftSpec::Height { up, down } => Lift::Height { up: *up, down: *down },
+            LiftSpec::Words { up, down } => Lift::Words {
+                up: up.clone(),
+                down: down.clone(),
+            },
+        },
+        feed: spec.feed,
+        rapid: spec.rapid,
+        delay: spec.pen_delay,
+        steps_per_mm: spec.steps_per_mm,
+        farthest: spec.farthest,
+    }
+}
+
+fn router(name: &str, spec: &RouterSpec, zero: (f64, f64)) -> Router {
     Router {
         name: name.to_owned(),
         bed: (spec.bed[0], spec.bed[1]),
         travel_z: spec.travel_z,
-        bit_change: BitChange::File,
+        bit_change: match spec.bit_change {
+            JobChange::File => BitChange::File,
+            JobChange::Pause => BitChange::Pause,
+            JobChange::M6 => BitChange::M6,
+        },
         safe_height: spec.safe_height,
         zero: Zero {
-            at: match spec.zero_at {
-                ZeroAt::NearLeft => (0.0, 0.0),
-                ZeroAt::Middle => (size.0 / 2.0, size.1 / 2.0),
-            },
+            at: zero,
             height: match spec.zero_height {
                 JobHeight::StockFace => ZeroHeight::StockFace,
                 JobHeight::StockBack => ZeroHeight::StockBack,
@@ -111,6 +236,14 @@ fn router(name: &str, spec: &RouterSpec, size: (f64, f64)) -> Router {
         decimals: spec.decimals as usize,
         arcs: spec.arcs,
         longest_radius: spec.longest_radius,
+        longest_arc: spec.longest_arc,
+        layout: FileLayout {
+            numbered: spec.layout.numbered,
+            longest_line: spec.layout.longest_line as usize,
+            percent: spec.layout.percent,
+        },
+        extraction: spec.extraction.clone(),
+        park: spec.park.map(|[x, y]| Point::new(x, y)),
         speeds: (spec.speeds[0], spec.speeds[1]),
         spindle_delay: spec.spindle_delay,
         through: spec.through,

@@ -4,7 +4,7 @@ use crate::ink::letters;
 use crate::setting_out::{TEXT, rule};
 use cintre_geometry::{Point, Rect};
 use cintre_lettering::{Anchor, width, wrapped};
-use cintre_work::Stroke;
+use cintre_work::PageStroke;
 
 /// From one row to the next, mm.
 const ROW: f64 = 4.15;
@@ -158,7 +158,7 @@ pub(crate) struct Flow {
     filling: usize,
     /// How far the column being filled is filled, from its top.
     filled: f64,
-    strokes: Vec<Stroke>,
+    strokes: Vec<PageStroke>,
 }
 
 impl Flow {
@@ -206,7 +206,7 @@ impl Flow {
         }
     }
 
-    pub(crate) fn strokes(self) -> Vec<Stroke> {
+    pub(crate) fn strokes(self) -> Vec<PageStroke> {
         self.strokes
     }
 }

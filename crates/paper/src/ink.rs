@@ -2,7 +2,7 @@
 
 use cintre_geometry::{Affine, Path, Point, Vec2};
 use cintre_lettering::{Anchor, spell, strokes, width};
-use cintre_work::{Ink, Stroke};
+use cintre_work::{Ink, PageStroke};
 use std::f64::consts::FRAC_PI_2;
 
 /// A line to cut by, mm: thin, so that nobody asks which side of it is meant.
@@ -15,8 +15,8 @@ pub(crate) const FRAME: f64 = 0.2;
 const LETTER: f64 = 0.1;
 
 /// Lines in a full black pen.
-pub(crate) const fn full(ink: Ink, lines: Vec<Path>, weight: f64) -> Stroke {
-    Stroke {
+pub(crate) const fn full(ink: Ink, lines: Vec<Path>, weight: f64) -> PageStroke {
+    PageStroke {
         ink,
         lines,
         weight,
@@ -31,7 +31,7 @@ pub(crate) fn line(from: Point, to: Point) -> Path {
 }
 
 /// A line of letters; `at` is its foot, at `anchor`. Smaller where it would be wider than `widest`.
-pub(crate) fn letters(text: &str, height: f64, at: Point, anchor: Anchor, widest: f64) -> Stroke {
+pub(crate) fn letters(text: &str, height: f64, at: Point, anchor: Anchor, widest: f64) -> PageStroke {
     let text = spell(text);
     let wide = width(&text, height).expect("spelled text has only letters of the face");
     let height = height * (widest / wide.max(1e-9)).min(1.0);
@@ -40,9 +40,9 @@ pub(crate) fn letters(text: &str, height: f64, at: Point, anchor: Anchor, widest
 }
 
 /// A stroke turned a quarter to the left about a point, to be read from the right.
-pub(crate) fn upright(stroke: Stroke, about: Point) -> Stroke {
+pub(crate) fn upright(stroke: PageStroke, about: Point) -> PageStroke {
     let turn = Affine::rotate_about(FRAC_PI_2, about);
-    Stroke {
+    PageStroke {
         lines: stroke.lines.iter().map(|line| line.transformed(turn)).collect(),
         ..stroke
     }
@@ -62,7 +62,7 @@ const FIGURES: f64 = 2.2;
 
 /// Both bars to the right of `corner` and both upwards from it: level ones under it in a strip of [`BARS_WIDE`], upright
 /// ones to its left. `level` and `plumb` say which way of the paper each runs.
-pub(crate) fn bars(corner: Point, level: &str, plumb: &str) -> Vec<Stroke> {
+pub(crate) fn bars(corner: Point, level: &str, plumb: &str) -> Vec<PageStroke> {
     let mut strokes = Vec::new();
     for (i, (name, length)) in (0u8..).zip(BARS) {
         let off = APART * (f64::from(i) + 0.5);
@@ -92,7 +92,7 @@ pub(crate) fn bars(corner: Point, level: &str, plumb: &str) -> Vec<Stroke> {
 }
 
 /// A line of the full length as the bar, and ticks whose middles stand at its ends.
-fn bar(from: Point, along: Vec2, length: f64) -> [Stroke; 2] {
+fn bar(from: Point, along: Vec2, length: f64) -> [PageStroke; 2] {
     let to = from + along * length;
     let across = Vec2::new(-along.y, along.x) * TICK;
     let ticks = [from, to].map(|p| line(p - across, p + across));

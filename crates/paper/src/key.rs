@@ -6,7 +6,7 @@ use crate::size::Printer;
 use crate::tiled::{FullSize, drawn, furniture};
 use cintre_geometry::{Affine, Outline, Path, Point, Rect};
 use cintre_lettering::{Anchor, wrapped};
-use cintre_work::{Ink, Layer, Page, Stroke};
+use cintre_work::{Ink, Layer, Page, PageStroke};
 
 const TITLE: f64 = 4.0;
 const TEXT: f64 = 2.6;
@@ -96,7 +96,7 @@ fn joining(input: &FullSize<'_>, grid: &Grid) -> Vec<String> {
 struct Sheet {
     room: Rect,
     height: f64,
-    strokes: Vec<Stroke>,
+    strokes: Vec<PageStroke>,
 }
 
 impl Sheet {
@@ -134,7 +134,7 @@ impl Sheet {
 }
 
 /// All pages as they lie on the drawing, small, with the two longest ways from cross to cross.
-fn picture(grid: &Grid, lines: &[(Layer, Path)], room: Rect) -> Vec<Stroke> {
+fn picture(grid: &Grid, lines: &[(Layer, Path)], room: Rect) -> Vec<PageStroke> {
     let shares: Vec<Rect> = grid.tiles.iter().map(|&tile| grid.share(tile)).collect();
     let Some(world) = shares.iter().copied().reduce(|a, b| a.union(b)) else {
         return Vec::new();
@@ -145,7 +145,7 @@ fn picture(grid: &Grid, lines: &[(Layer, Path)], room: Rect) -> Vec<Stroke> {
     let small = Affine::translate(left.to_vec2())
         * Affine::scale(scale)
         * Affine::translate(-world.origin().to_vec2());
-    let mut strokes: Vec<Stroke> = Vec::new();
+    let mut strokes: Vec<PageStroke> = Vec::new();
     let frames = shares
         .iter()
         .map(|share| closed(&Outline::rectangle(*share), small));
@@ -153,13 +153,13 @@ fn picture(grid: &Grid, lines: &[(Layer, Path)], room: Rect) -> Vec<Stroke> {
     for layer in [Layer::Mark, Layer::Opening, Layer::Outline] {
         let edges = lines.iter().filter(|(on, _)| *on == layer);
         let edges = edges.map(|(_, line)| line.transformed(small)).collect();
-        strokes.push(Stroke {
+        strokes.push(PageStroke {
             ink: Ink::Page,
             ..drawn(layer, edges)
         });
     }
     let ways = diagonals(grid).map(|(from, to)| line(small * from, small * to));
-    strokes.push(Stroke {
+    strokes.push(PageStroke {
         dashes: vec![4.0, 2.0],
         ..full(Ink::Page, ways.into(), FINE)
     });
@@ -174,7 +174,7 @@ fn picture(grid: &Grid, lines: &[(Layer, Path)], room: Rect) -> Vec<Stroke> {
             share.width() * scale,
         );
         // A rim of white keeps the name legible where a line runs under it.
-        let rim = Stroke {
+        let rim = PageStroke {
             weight: name.weight * 5.0,
             white: true,
             ..name.clone()

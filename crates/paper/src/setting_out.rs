@@ -6,7 +6,7 @@ use crate::flow::{Column, Flow, Item};
 use crate::ink::{FINE, FRAME, full, letters, line};
 use cintre_geometry::{Affine, Path, Point, Rect};
 use cintre_lettering::{Anchor, wrapped};
-use cintre_work::{Document, Ink, Page, Stroke};
+use cintre_work::{Document, Ink, Page, PageStroke};
 
 /// The width of A4 and the height of Letter, mm.
 pub const PAGE: (f64, f64) = (210.0, 279.4);
@@ -43,7 +43,7 @@ pub struct ArchSheet {
     /// Its name and kind: `gate: segmental arch`.
     pub heading: String,
     /// Its drawing, mm of paper from its lower left corner, y up, [`DRAWING`] wide.
-    pub drawing: Vec<Stroke>,
+    pub drawing: Vec<PageStroke>,
     /// How high the drawing stands, mm of paper.
     pub height: f64,
     /// To what scale it is drawn: `1 : 10`.
@@ -106,7 +106,7 @@ const fn room() -> Rect {
     Rect::new(MARGIN, MARGIN + 3.0 * FOOT, PAGE.0 - MARGIN, PAGE.1 - MARGIN)
 }
 
-fn first_page(sheet: &SettingOut) -> Vec<Stroke> {
+fn first_page(sheet: &SettingOut) -> Vec<PageStroke> {
     let room = room();
     let mut strokes = Vec::new();
     let mut top = room.y1;
@@ -137,12 +137,12 @@ fn first_page(sheet: &SettingOut) -> Vec<Stroke> {
     strokes
 }
 
-fn arch_pages(sheet: &SettingOut, arch: &ArchSheet) -> Vec<Vec<Stroke>> {
+fn arch_pages(sheet: &SettingOut, arch: &ArchSheet) -> Vec<Vec<PageStroke>> {
     let room = room();
     let mut strokes = head(sheet, &arch.heading);
     let under = room.y1 - HEAD - arch.height;
     let put = Affine::translate((room.x0, under));
-    strokes.extend(arch.drawing.iter().map(|stroke| Stroke {
+    strokes.extend(arch.drawing.iter().map(|stroke| PageStroke {
         lines: stroke.lines.iter().map(|l| l.transformed(put)).collect(),
         ..stroke.clone()
     }));
@@ -177,7 +177,7 @@ fn arch_pages(sheet: &SettingOut, arch: &ArchSheet) -> Vec<Vec<Stroke>> {
 /// The height of the head of a page, mm.
 const HEAD: f64 = 16.0;
 
-fn head(sheet: &SettingOut, heading: &str) -> Vec<Stroke> {
+fn head(sheet: &SettingOut, heading: &str) -> Vec<PageStroke> {
     let room = room();
     let rule = line(
         Point::new(room.x0, room.y1 - 13.5),
@@ -221,7 +221,7 @@ fn items(arch: &ArchSheet, wide: f64) -> Vec<Item> {
 }
 
 /// A rule under a row of figures.
-pub(crate) fn rule(from: Point, to: Point) -> Stroke {
+pub(crate) fn rule(from: Point, to: Point) -> PageStroke {
     let line: Path = line(from, to);
     full(Ink::Page, vec![line], FINE)
 }

@@ -7,7 +7,7 @@ use crate::key;
 use crate::size::{NARROWEST_ROLL, Paper, Printer, WIDEST_ROLL};
 use cintre_geometry::{Path, Point};
 use cintre_lettering::Anchor;
-use cintre_work::{Document, Figure, Ink, Layer, Page, Shape, Stroke};
+use cintre_work::{Document, Figure, Ink, Layer, Page, PageStroke, Shape};
 
 /// A drawing to be printed at full size.
 #[derive(Clone, Copy)]
@@ -152,21 +152,21 @@ fn page(input: &FullSize<'_>, grid: &Grid, lines: &[(Layer, Path)], tile: (usize
 }
 
 /// The lines of one layer in their pen.
-pub(crate) fn drawn(layer: Layer, lines: Vec<Path>) -> Stroke {
+pub(crate) fn drawn(layer: Layer, lines: Vec<Path>) -> PageStroke {
     let (weight, dashes): (f64, &[f64]) = match layer {
         Layer::Outline | Layer::Opening | Layer::Bore => (CUT, &[]),
         Layer::Recess => (CUT, &[3.0, 1.5]),
         Layer::Mark | Layer::Text => (FINE, &[]),
         Layer::Stock => (FINE, &[1.0, 2.0]),
     };
-    Stroke {
+    PageStroke {
         dashes: dashes.to_vec(),
         ..full(Ink::Drawn(layer), lines, weight)
     }
 }
 
 /// The bars and the words of a page: its name in large letters, and what else is told in small ones under the rest.
-pub(crate) fn furniture(grid: &Grid, name: &str, told: &[&str]) -> Vec<Stroke> {
+pub(crate) fn furniture(grid: &Grid, name: &str, told: &[&str]) -> Vec<PageStroke> {
     let (level, plumb) = if grid.upright {
         ("across", "along")
     } else {

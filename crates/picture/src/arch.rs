@@ -7,7 +7,7 @@ use crate::page::{Lengths, MARGIN, PAGE, View};
 use crate::pen::{CHAIN, EDGE, FINE, RADIUS, STRONG, WOOD};
 use crate::strip::{Entry, Strip};
 use cintre_geometry::{Affine, Outline, Path, Point, Rect};
-use cintre_work::Stroke;
+use cintre_work::PageStroke;
 
 /// What is drawn of an arch, in the arch's own frame.
 #[derive(Clone, Debug)]
@@ -70,7 +70,7 @@ pub fn arch(drawing: &ArchDrawing<'_>) -> String {
 #[derive(Clone, Debug)]
 pub struct ArchInBlack {
     /// Its lines, mm of paper from its lower left corner, y up.
-    pub strokes: Vec<Stroke>,
+    pub strokes: Vec<PageStroke>,
     /// How high it stands, mm of paper.
     pub height: f64,
     /// So many times as large it is in the building.

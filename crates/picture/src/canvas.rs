@@ -4,7 +4,7 @@ use crate::pen::{EDGE, INK, PAPER, Pen};
 use crate::vector::{self, Drawn};
 use cintre_geometry::{Affine, Outline, Path, Piece, Point, Rect, Vec2};
 use cintre_lettering::{Anchor, spell, strokes, width};
-use cintre_work::Stroke;
+use cintre_work::PageStroke;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// The clear space round a label, mm of paper.
@@ -98,7 +98,7 @@ impl Canvas {
     }
 
     /// The page in black alone, for a printer.
-    pub(crate) fn in_black(&self) -> Vec<Stroke> {
+    pub(crate) fn in_black(&self) -> Vec<PageStroke> {
         vector::black(self.size.1, &self.drawn)
     }
 

@@ -3,7 +3,7 @@
 use crate::number::number;
 use crate::pen::{PAPER, Pen};
 use cintre_geometry::{Affine, Outline, Path, Piece};
-use cintre_work::{Ink, Stroke};
+use cintre_work::{Ink, PageStroke};
 use svg::node::element;
 
 /// One thing drawn, mm of paper, y down.
@@ -37,9 +37,9 @@ pub(crate) fn svg((width, height): (f64, f64), drawn: &[Drawn]) -> String {
 }
 
 /// The same in black strokes, y up from the foot of a page of this height. Tints are left out; rims are white.
-pub(crate) fn black(height: f64, drawn: &[Drawn]) -> Vec<Stroke> {
+pub(crate) fn black(height: f64, drawn: &[Drawn]) -> Vec<PageStroke> {
     let turned = Affine::new([1.0, 0.0, 0.0, -1.0, 0.0, height]);
-    let stroke = |lines: Vec<Path>, pen: &Pen, white| Stroke {
+    let stroke = |lines: Vec<Path>, pen: &Pen, white| PageStroke {
         ink: Ink::Page,
         lines: lines.iter().map(|line| line.transformed(turned)).collect(),
         weight: pen.weight,

@@ -61,7 +61,7 @@ fn read(record: &DrawingRecord, bytes: &[u8]) -> Result<DrawingRead, String> {
     match record.format {
         Format::Dxf => dxf::read(bytes, record.unit).map_err(|e| e.to_string()),
         Format::Svg => svg::read(bytes).map_err(|e| e.to_string()),
-        Format::Gcode => Err("a program is no drawing".to_owned()),
+        Format::Gcode | Format::Hpgl => Err("a program is no drawing".to_owned()),
     }
 }
 

@@ -71,6 +71,7 @@ pub(super) fn disc() -> DesignSheet {
         }],
         tabs: vec![tab(150.0), tab(50.0)],
         bits: vec![bit("straight-6", 6.0, false), bit("drill-8", 8.0, true)],
+        beam: None,
         router: Some(DesignRouter {
             own_lines: Vec::new(),
             machine: "table".to_owned(),

@@ -29,19 +29,24 @@ pub fn drawing(sheet: &Sheet) -> Drawing {
     }
 }
 
+/// The marks of a part.
+pub(crate) fn marks(part: &Part) -> impl Iterator<Item = Shape> + '_ {
+    part.marks.iter().map(|m| Shape {
+        layer: match m.kind {
+            MarkKind::Line => Layer::Mark,
+            MarkKind::Text => Layer::Text,
+        },
+        figure: Figure::Open(m.path.clone()),
+    })
+}
+
 /// The lines of one part in its own frame, in the order in which to cut them.
 pub fn shapes_of(part: &Part) -> Vec<Shape> {
     let closed = |layer, outline: &Outline| Shape {
         layer,
         figure: Figure::Closed(outline.clone()),
     };
-    let marks = part.marks.iter().map(|m| Shape {
-        layer: match m.kind {
-            MarkKind::Line => Layer::Mark,
-            MarkKind::Text => Layer::Text,
-        },
-        figure: Figure::Open(m.path.clone()),
-    });
+    let marks = marks(part);
     let bores = part.bores.iter().map(|b| Shape {
         layer: Layer::Bore,
         figure: Figure::Circle {

@@ -102,6 +102,63 @@ pub enum Error {
         /// The part.
         part: String,
     },
+    /// A beam only cuts through.
+    #[error("{part} has a recess or a blind bore, and a beam only cuts through")]
+    NotThrough {
+        /// The part.
+        part: String,
+    },
+    /// The beam takes away all of an opening, or closes its line.
+    #[error("{edge} of {part}, {width:.2} mm wide, is too narrow for a beam that cuts {kerf:.3} mm wide")]
+    Swallowed {
+        /// The part.
+        part: String,
+        /// Which edge.
+        edge: Edge,
+        /// The whole width of the cut, mm.
+        kerf: f64,
+        /// The edge's width, mm.
+        width: f64,
+    },
+    /// Wood between two cuts too thin to hold.
+    #[error(
+        "{part}: the bridge between {} and {} is {width:.2} mm at ({:.1}, {:.1}), and {least:.2} mm is the least that holds",
+        edges.0, edges.1, at.x, at.y
+    )]
+    ThinBridge {
+        /// The part.
+        part: String,
+        /// The edges.
+        edges: (Edge, Edge),
+        /// What is left, mm.
+        width: f64,
+        /// What must be, mm.
+        least: f64,
+        /// Where, in the sheet's frame.
+        at: Point,
+    },
+    /// A material that a laser has no settings for.
+    #[error("{machine} has no {field} for {material}; it has it for {}", listed(known))]
+    NoBeam {
+        /// The machine's name.
+        machine: String,
+        /// `kerf` or `power`.
+        field: &'static str,
+        /// The material wanted.
+        material: String,
+        /// The materials that it knows.
+        known: Vec<String>,
+    },
+    /// A line off the bed of a beam or a pen.
+    #[error("a line goes {by:.2} mm off the bed of {machine}, {} x {} mm", bed.0, bed.1)]
+    BeamOffBed {
+        /// The machine's name.
+        machine: String,
+        /// How far, mm.
+        by: f64,
+        /// Its bed, mm.
+        bed: (f64, f64),
+    },
     /// An edge has no parallel.
     #[error("{edge} of {part}: {source}")]
     Parallel {

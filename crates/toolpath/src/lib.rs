@@ -4,6 +4,7 @@
 //! Programs stand in the sheet's frame, millimetres, Z 0 on the stock's face. An edge keeps its wood on the left, so the
 //! centre of the bit runs along the parallel on the right, one radius off: outside an outline, inside an opening.
 
+pub use beam::{Beamed, allowed, beam_of, beamed, penned};
 pub use choose::{choose_bits, usable_feeds};
 pub use drawing::{drawing, shapes_of};
 pub use error::Error;
@@ -11,6 +12,7 @@ pub use note::{Edge, Note};
 pub use passes::{Passes, RAMP, ramp_length};
 pub use plan::{APPROACH, Plan, plan};
 
+mod beam;
 mod bore;
 mod bounds;
 mod choose;

@@ -6,8 +6,8 @@ mod rules;
 
 use cintre_geometry::{Affine, Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_work::{
-    Bit, BitChange, BitKind, Cut, Feeds, Grain, Part, Placed, Program, Relief, Router, Sheet, Stock,
-    StockGrain, TabRule, To, Unit, Zero, ZeroHeight,
+    Bit, BitChange, BitKind, Cut, Feeds, FileLayout, Grain, Part, Placed, Program, Relief, Router, Sheet,
+    Stock, StockGrain, TabRule, To, Unit, Zero, ZeroHeight,
 };
 use std::collections::BTreeMap;
 use std::f64::consts::FRAC_PI_2;
@@ -54,6 +54,14 @@ fn router() -> Router {
         decimals: 4,
         arcs: true,
         longest_radius: 10000.0,
+        longest_arc: std::f64::consts::PI,
+        layout: FileLayout {
+            numbered: false,
+            longest_line: 70,
+            percent: false,
+        },
+        extraction: None,
+        park: None,
         speeds: (6000.0, 24000.0),
         spindle_delay: 4.0,
         through: 0.3,

@@ -9,6 +9,10 @@ pub enum Caution {
     Centering,
     /// A router cutting sheet stock.
     Router,
+    /// A laser cutting or marking a sheet.
+    Laser,
+    /// A pen drawing on a sheet.
+    Pen,
     /// A drawing that someone else will cut, by saw or machine.
     Drawing,
     /// A pattern on paper, to saw by.
@@ -32,6 +36,14 @@ impl Caution {
                 "Guards on, eyes and ears covered, dust drawn off (MDF and hardwood dust harm the lungs). Hold the work down; small work in a holder.",
                 "Tabs and webs can let go and throw a part: stay clear while it runs.",
                 "Run the program above the work first, hand on the stop. The proof speaks of shape only; the person at the machine decides.",
+            ],
+            Self::Laser => &[
+                "Laser: never unattended while it runs; an extinguisher at hand, the enclosure shut, the eyewear that its maker asks for, the fumes drawn off and out.",
+                "No PVC and no plastic that you do not know: its fumes poison and corrode. Glue lines and knots burn otherwise than clear wood: try a scrap first.",
+                "Make sure on the machine itself, with the beam at low power or off, that no travel is made with the beam lit. The proof speaks of shape only; the person at the machine decides.",
+            ],
+            Self::Pen => &[
+                "Pen: keep hands, hair and sleeves off the carriage while it moves. Check a known length both ways before anything is cut to its lines.",
             ],
             Self::Drawing => &[
                 "Drawing: lines stand on the finished edge, with no allowance for bit, beam or blade.",

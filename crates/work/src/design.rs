@@ -61,8 +61,11 @@ pub struct DesignSheet {
     pub tabs: Vec<DesignTab>,
     /// The bits that cut it.
     pub bits: Vec<DesignBit>,
-    /// The router that cuts it; none where only a drawing is made.
+    /// The router that cuts it; none where no program for a bit is made.
     pub router: Option<DesignRouter>,
+    /// The laser or the pen that cuts or draws it, if one does.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub beam: Option<DesignBeam>,
 }
 
 /// One part. A chain is a list of `[x, y, bulge]`; outlines counter-clockwise, openings and recesses clockwise.
@@ -150,6 +153,53 @@ pub struct DesignRouter {
     pub own_lines: Vec<String>,
     /// Boxes `[x0, y0, x1, y1]` that the bit keeps out of.
     pub keep_outs: Vec<[f64; 4]>,
+}
+
+/// What the proof must know of a laser or a pen.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignBeam {
+    /// The shop's name for it.
+    pub machine: String,
+    /// What it reaches in x and y.
+    pub bed: [f64; 2],
+    /// The whole width of a laser's cut; 0 for a pen.
+    pub kerf: f64,
+    /// The whole width of a pen's line; 0 for a laser.
+    pub line: f64,
+    /// The words of a laser's program; none for a pen.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub light: Option<DesignLight>,
+    /// How a pen's program lifts it; none for a laser or for HP-GL.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub lift: Option<DesignLift>,
+    /// HP-GL units to the millimetre; none where no HP-GL is written.
+    #[serde(skip_serializing_if = "Option::is_none", default)]
+    pub steps_per_mm: Option<f64>,
+    /// Lines of its programs that its controller wants besides the standard's words.
+    pub own_lines: Vec<String>,
+}
+
+/// The words of a laser's program.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignLight {
+    /// The line's word that lights the beam.
+    pub on: String,
+    /// The line's word that puts it out.
+    pub off: String,
+    /// The S word that cuts.
+    pub cut: f64,
+    /// The S word that marks.
+    pub mark: f64,
+}
+
+/// How a pen's program lifts it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum DesignLift {
+    /// Up and down, Z in mm.
+    Height([f64; 2]),
+    /// The lines that lift and lower it.
+    Words([String; 2]),
 }
 
 /// An outline as a chain.

@@ -1,12 +1,17 @@
 //! What the shop cuts with.
 
-use cintre_geometry::Rect;
+use crate::{Laser, Pen};
+use cintre_geometry::{Point, Rect};
 
 /// A machine, or someone who takes a drawing.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Machine {
     /// A router that runs RS-274/NGC programs.
     Router(Box<Router>),
+    /// A laser.
+    Laser(Box<Laser>),
+    /// A pen plotter.
+    Pen(Box<Pen>),
     /// A fabricator or a program that takes a drawing.
     Drawing(DrawingMachine),
 }
@@ -16,6 +21,8 @@ impl Machine {
     pub fn name(&self) -> &str {
         match self {
             Self::Router(router) => &router.name,
+            Self::Laser(laser) => &laser.name,
+            Self::Pen(pen) => &pen.name,
             Self::Drawing(drawing) => &drawing.name,
         }
     }
@@ -53,6 +60,14 @@ pub struct Router {
     pub arcs: bool,
     /// Arcs of a longer radius go out as chords, mm.
     pub longest_radius: f64,
+    /// The most that one arc may turn, radians: half a turn at most.
+    pub longest_arc: f64,
+    /// How its files are laid out.
+    pub layout: FileLayout,
+    /// The word that starts its dust extraction or coolant; M9 stops it.
+    pub extraction: Option<String>,
+    /// Where it stands when it is done, in the sheet's frame; over its last cut where the shop does not say.
+    pub park: Option<Point>,
     /// The slowest and the fastest that its spindle turns, turns a minute.
     pub speeds: (f64, f64),
     /// How long the spindle takes to come up to speed, s.
@@ -85,11 +100,26 @@ pub struct Router {
     pub keep_outs: Vec<Rect>,
 }
 
+/// How a router's files are laid out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct FileLayout {
+    /// Whether their lines are numbered.
+    pub numbered: bool,
+    /// The longest line that the controller reads, in characters.
+    pub longest_line: usize,
+    /// Whether a % stands first and last.
+    pub percent: bool,
+}
+
 /// How bits are changed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum BitChange {
     /// One program for each bit.
     File,
+    /// One program that stops for a change by hand.
+    Pause,
+    /// One program, changed by the machine at M6.
+    M6,
 }
 
 /// Where a program's zero is.
@@ -152,6 +182,8 @@ pub struct DrawingMachine {
     pub format: DrawingFormat,
     /// The unit of its numbers.
     pub units: Unit,
+    /// The width of the cut, half of which its lines are moved by, mm; 0 where they stand on the finished edge.
+    pub allowance: f64,
 }
 
 /// A drawing's file format.

@@ -46,8 +46,11 @@ pub struct CutFile {
     pub format: Format,
     /// The shop's name for the machine; none for the plain drawing that belongs to a routed sheet.
     pub machine: Option<String>,
-    /// The bit that runs it; none for a drawing.
+    /// The bit that runs it, the first of several; none for a drawing.
     pub bit: Option<FileBit>,
+    /// The bits that are put in after it, in their order, where one file runs several.
+    #[serde(skip_serializing_if = "Vec::is_empty", default)]
+    pub later_bits: Vec<FileBit>,
     /// `none`, `bit` or `kerf`: what the lines have been moved by.
     pub allowance: String,
     /// The width of the beam, 0 where there is none.
@@ -85,6 +88,8 @@ pub enum Format {
     Svg,
     /// An RS-274/NGC program.
     Gcode,
+    /// HP-GL.
+    Hpgl,
 }
 
 /// A file that cuts nothing: a picture, the job sheet, the design.

@@ -22,12 +22,12 @@ pub struct Page {
     /// What all on it is multiplied by, across and up, on its way into the file: over 1 for a printer that prints small.
     pub stretch: (f64, f64),
     /// What is drawn on it, from the undermost.
-    pub strokes: Vec<Stroke>,
+    pub strokes: Vec<PageStroke>,
 }
 
 /// Lines of one kind, drawn with one pen.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Stroke {
+pub struct PageStroke {
     /// What they are.
     pub ink: Ink,
     /// The lines; one that ends where it begins is closed.

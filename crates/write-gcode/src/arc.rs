@@ -15,6 +15,15 @@ const NEAR: i8 = 2;
 /// How often an arc is halved to find printable centres before it goes out as chords.
 const HALVINGS: u8 = 6;
 
+/// Which arcs a machine takes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Arcs {
+    /// The longest radius that may go out as an arc, mm; none where no arc may.
+    pub(crate) longest: Option<f64>,
+    /// The most that one arc may turn, radians.
+    pub(crate) most: f64,
+}
+
 /// One block's way to its end: straight, or about a centre given from the printed start in units.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Block {
@@ -26,21 +35,33 @@ pub(crate) struct Block {
     pub(crate) about: Option<(Vec2, bool)>,
 }
 
-/// The blocks of an arc in mm. `longest` is the longest radius that may go out as an arc; none where no arc may.
-pub(crate) fn blocks(arc: Piece, grid: &Grid, longest: Option<f64>) -> Vec<Block> {
+/// The blocks of an arc in mm, as far as a machine takes arcs.
+pub(crate) fn blocks(arc: Piece, grid: &Grid, arcs: Arcs) -> Vec<Block> {
     let mut out = Vec::new();
     let radius = arc.circle().map_or(0.0, |c| c.radius);
-    if longest.is_none_or(|longest| radius > longest) {
+    if arcs.longest.is_none_or(|longest| radius > longest) {
         chords(arc, (0.0, 1.0), &mut out);
         return out;
     }
-    let parts = arc.split_below_half_turn();
-    let mut from = 0.0;
+    let parts: Vec<Piece> = arc.split_below_half_turn().collect();
+    let each = parts.first().map_or(0.0, |part| part.sweep().abs());
+    // A hair over a whole number of the longest arcs is rounding, not turn.
+    let pieces = (each / arcs.most - 1e-9).ceil().max(1.0);
     #[expect(clippy::cast_precision_loss, reason = "at most three parts")]
-    let share = 1.0 / parts.len() as f64;
+    let share = 1.0 / (parts.len() as f64 * pieces);
+    let mut from = 0.0;
     for part in parts {
-        halve(part, (from, from + share), grid, HALVINGS, &mut out);
-        from += share;
+        let mut i = 0.0;
+        while i < pieces {
+            let piece = if pieces > 1.0 {
+                part.part(i / pieces, (i + 1.0) / pieces)
+            } else {
+                part
+            };
+            halve(piece, (from, from + share), grid, HALVINGS, &mut out);
+            from += share;
+            i += 1.0;
+        }
     }
     out
 }

@@ -34,6 +34,14 @@ impl Grid {
         }
     }
 
+    /// The word that states the unit.
+    pub(crate) const fn unit_word(&self) -> &'static str {
+        match self.unit {
+            Unit::Millimetre => "G21",
+            Unit::Inch => "G20",
+        }
+    }
+
     /// The nearest number that can be printed, in units, of a length in units.
     pub(crate) fn nearest(&self, units: f64) -> f64 {
         // Divided by a whole number, so that the result is the very one that its digits read back to.

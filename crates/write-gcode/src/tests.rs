@@ -2,7 +2,7 @@
 
 use crate::{Error, write};
 use cintre_geometry::{Piece, Point};
-use cintre_work::{BitChange, Cut, Move, Program, Relief, Router, To, Unit, Zero, ZeroHeight};
+use cintre_work::{BitChange, Cut, FileLayout, Move, Program, Relief, Router, To, Unit, Zero, ZeroHeight};
 use proptest::prelude::*;
 
 fn router(units: Unit, decimals: usize) -> Router {
@@ -20,6 +20,14 @@ fn router(units: Unit, decimals: usize) -> Router {
         decimals,
         arcs: true,
         longest_radius: 60_000.0,
+        longest_arc: std::f64::consts::PI,
+        layout: FileLayout {
+            numbered: false,
+            longest_line: 70,
+            percent: false,
+        },
+        extraction: None,
+        park: None,
         speeds: (8000.0, 24_000.0),
         spindle_delay: 4.0,
         through: 0.2,
@@ -151,7 +159,7 @@ proptest! {
         let centre = start + radius * cintre_geometry::Vec2::from_angle(turn);
         let arc = Piece::arc(centre, start, sweep);
         let machine = Router { arcs, ..router(units, decimals) };
-        let blocks = read(&write(&along(arc, -3.0), &machine, 18.0, &[]).unwrap(), unit);
+        let blocks = read(&write(&[along(arc, -3.0)], &machine, 18.0, &[]).unwrap(), unit);
         let cut: Vec<_> = blocks.iter().filter(|b| b.motion > 0 && !b.start[0].is_nan()).skip(1).collect();
         prop_assert!(!cut.is_empty());
         for block in &cut {
@@ -196,7 +204,7 @@ fn a_program_stays_as_it_is() {
         "Isolate the machine before a bit is changed (always); keep clear of the bit: it cuts at 6° too."
             .into(),
     ];
-    let bytes = write(&program(moves), &machine, 18.0, &head).unwrap();
+    let bytes = write(&[program(moves)], &machine, 18.0, &head).unwrap();
     against("program.nc", &bytes);
 }
 
@@ -221,7 +229,7 @@ fn against(name: &str, bytes: &[u8]) {
 fn what_must_not_reach_a_machine_is_refused() {
     let machine = router(Unit::Millimetre, 4);
     let over = step(0.0, 0.0, 10.0, To::Rapid);
-    let refused = |moves: Vec<Move>| write(&program(moves), &machine, 18.0, &[]).unwrap_err();
+    let refused = |moves: Vec<Move>| write(&[program(moves)], &machine, 18.0, &[]).unwrap_err();
     assert!(matches!(refused(vec![]), Error::Start(_)));
     assert!(matches!(
         refused(vec![step(0.0, 0.0, 5.0, To::Rapid)]),
@@ -241,7 +249,7 @@ fn what_must_not_reach_a_machine_is_refused() {
     ));
     let coarse = router(Unit::Millimetre, 2);
     assert!(matches!(
-        write(&program(vec![over]), &coarse, 18.0, &[]),
+        write(&[program(vec![over])], &coarse, 18.0, &[]),
         Err(Error::Decimals { decimals: 2, .. })
     ));
     let two = Router {
@@ -249,7 +257,7 @@ fn what_must_not_reach_a_machine_is_refused() {
         ..machine.clone()
     };
     assert!(matches!(
-        write(&program(vec![over]), &two, 18.0, &[]),
+        write(&[program(vec![over])], &two, 18.0, &[]),
         Err(Error::Line(_))
     ));
 }

@@ -2,7 +2,7 @@
 
 use crate::POINTS;
 use cintre_geometry::{Path, Piece, Point, Vec2};
-use cintre_work::{Ink, Page, Stroke};
+use cintre_work::{Ink, Page, PageStroke};
 use cintre_write::{MM_PER_INCH, NotFinite, trimmed};
 
 /// Decimals of a coordinate, in points: 0.000 04 mm.
@@ -31,7 +31,7 @@ pub(crate) fn content(page: &Page) -> Result<String, NotFinite> {
     Ok(out)
 }
 
-fn draw(out: &mut String, stroke: &Stroke, stretch: (f64, f64)) -> Result<(), NotFinite> {
+fn draw(out: &mut String, stroke: &PageStroke, stretch: (f64, f64)) -> Result<(), NotFinite> {
     put(out, &["/", stroke.ink.name(), " BMC"]);
     put(out, &[if stroke.white { "1" } else { "0" }, " G"]);
     put(out, &[&length(stroke.weight)?, " w"]);

@@ -3,14 +3,14 @@
 use crate::{Error, LONGEST, write};
 use cintre_geometry::{Path, Piece, Point};
 use cintre_read::pdf::{PageRead, read};
-use cintre_work::{Document, Ink, Layer, Page, Stroke};
+use cintre_work::{Document, Ink, Layer, Page, PageStroke};
 use std::f64::consts::PI;
 
 fn page(lines: Vec<Path>) -> Page {
     Page {
         size: (210.0, 297.0),
         stretch: (1.0, 1.0),
-        strokes: vec![Stroke {
+        strokes: vec![PageStroke {
             ink: Ink::Drawn(Layer::Outline),
             lines,
             weight: 0.15,

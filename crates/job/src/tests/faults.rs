@@ -79,9 +79,9 @@ fn what_is_not_made_yet_is_refused() {
         &["cannot be made yet", "pattern"],
     );
     says(
-        &fault("kind: router", "kind: router, bit-change: M6"),
+        &fault("kind: router", "kind: router, bit-change: m6"),
         "shop.machines.table.bit-change",
-        &["file"],
+        &["M6"],
     );
     says(
         &fault("  bits:\n", "  bushes: [16]\n  bits:\n"),

@@ -206,6 +206,8 @@ proptest! {
             ShopAt::Inline(shop) => match &shop.machines["d"] {
                 MachineSpec::Drawing(drawing) => drawing.units,
                 MachineSpec::Router(router) => router.units,
+                MachineSpec::Laser(laser) => laser.units,
+                MachineSpec::Pen(pen) => pen.units,
             },
             ShopAt::File(_) => Unit::Millimetre,
         };

@@ -151,7 +151,7 @@ fn every_default_can_be_read() {
         panic!("a router")
     };
     assert_eq!(
-        (router.decimals, router.cut, router.zero_at),
+        (router.decimals, router.cut, router.zero_at.clone()),
         (4, Cut::Climb, ZeroAt::NearLeft)
     );
     assert!((router.longest_radius - 10_000.0).abs() < 1e-9);

@@ -84,7 +84,7 @@ fn for_a_printer_it_is_black_to_a_round_scale_and_on_its_paper() {
             );
         }
         let wide = drawing.soffit.bounds().width() / black.one_to;
-        let soffit = |s: &Stroke| {
+        let soffit = |s: &PageStroke| {
             s.weight >= STRONG.weight * HAND - 1e-9 && (s.lines[0].bounds().width() - wide).abs() < 1e-6
         };
         assert!(black.strokes.iter().any(soffit), "{}", drawing.name);

@@ -23,6 +23,7 @@ fn folder() -> Files {
             name: "straight-6".to_owned(),
             diameter: 6.0,
         }),
+        later_bits: Vec::new(),
         allowance: "bit".to_owned(),
         kerf: 0.0,
         top: Some(0.0),

@@ -1,0 +1,123 @@
+//! The least distance between lines and arcs, exact.
+
+use crate::{Circle, Piece, Point, Vec2};
+
+/// Shorter than this a piece is a point, mm.
+const POINT: f64 = 1e-9;
+
+impl Piece {
+    /// The least distance to another piece, and the point of this one where it is.
+    ///
+    /// It lies at an end of either, where they cross, or where a common normal meets both. Each such place is tried by its
+    /// true distance, so that one too many does no harm.
+    pub fn distance_to(&self, other: &Self) -> (f64, Point) {
+        let mut best = (f64::INFINITY, self.start);
+        let mut try_at = |here: Point| {
+            let distance = other.nearest(here).distance;
+            if distance < best.0 {
+                best = (distance, here);
+            }
+        };
+        try_at(self.start);
+        try_at(self.end);
+        for p in [other.start, other.end]
+            .into_iter()
+            .chain(closest_places(self, other))
+        {
+            try_at(self.nearest(p).point);
+        }
+        best
+    }
+}
+
+/// Where two pieces, drawn out to whole lines and circles, cross, and where they have a common normal.
+fn closest_places(a: &Piece, b: &Piece) -> Vec<Point> {
+    match (a.circle(), b.circle()) {
+        (None, None) => line_line(a, b).into_iter().collect(),
+        (None, Some(c)) => line_circle(a, c),
+        (Some(c), None) => line_circle(b, c),
+        (Some(c), Some(d)) => circle_circle(c, d),
+    }
+}
+
+fn line_line(a: &Piece, b: &Piece) -> Option<Point> {
+    let (u, v) = (a.end - a.start, b.end - b.start);
+    let turn = u.cross(v);
+    (turn.abs() > f64::MIN_POSITIVE).then(|| a.start + u * ((b.start - a.start).cross(v) / turn))
+}
+
+fn line_circle(line: &Piece, c: Circle) -> Vec<Point> {
+    let along = line.end - line.start;
+    if along.hypot() < POINT {
+        return Vec::new();
+    }
+    let u = along.normalize();
+    let foot = line.start + u * (c.centre - line.start).dot(u);
+    let off = foot - c.centre;
+    let half = (c.radius * c.radius - off.hypot2()).max(0.0).sqrt();
+    let mut places = vec![foot, foot + u * half, foot - u * half];
+    if off.hypot() > POINT {
+        places.push(c.centre + off.normalize() * c.radius);
+    }
+    places
+}
+
+fn circle_circle(a: Circle, b: Circle) -> Vec<Point> {
+    let between = b.centre - a.centre;
+    let distance = between.hypot();
+    if distance < POINT {
+        return Vec::new();
+    }
+    let u = between / distance;
+    // The chord that two crossing circles share stands square to the line of centres, this far from the first centre.
+    let along = (distance * distance + a.radius * a.radius - b.radius * b.radius) / (2.0 * distance);
+    let half = (a.radius * a.radius - along * along).max(0.0).sqrt();
+    let across = Vec2::new(-u.y, u.x) * half;
+    let foot = a.centre + u * along;
+    vec![
+        a.centre + u * a.radius,
+        a.centre - u * a.radius,
+        foot + across,
+        foot - across,
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    fn piece() -> impl Strategy<Value = Piece> {
+        let numbers = (
+            -50.0..50.0f64,
+            -50.0..50.0f64,
+            0.0..6.2f64,
+            5.0..60.0f64,
+            -6.0..6.0f64,
+            any::<bool>(),
+        );
+        numbers.prop_map(|(x, y, first, r, sweep, straight)| {
+            let centre = Point::new(x, y);
+            if straight {
+                Piece::line(centre, centre + Vec2::from_angle(first) * r)
+            } else {
+                Piece::arc(centre, centre + Vec2::from_angle(first) * r, sweep)
+            }
+        })
+    }
+
+    fn sampled(a: &Piece) -> impl Iterator<Item = Point> + '_ {
+        (0..=2000).map(|i| a.point_at(f64::from(i) / 2000.0))
+    }
+
+    proptest! {
+        #[test]
+        fn the_least_distance_agrees_with_sampling(a in piece(), b in piece()) {
+            let (found, at) = a.distance_to(&b);
+            let least = sampled(&a).map(|p| b.nearest(p).distance).fold(f64::INFINITY, f64::min);
+            prop_assert!(found <= least + 1e-9, "{found} where {least} is sampled");
+            prop_assert!(found >= least - a.length() / 4000.0 - 1e-9, "{found} where {least} is sampled");
+            prop_assert!(a.nearest(at).distance < 1e-6 && (b.nearest(at).distance - found).abs() < 1e-9);
+        }
+    }
+}
