@@ -12,6 +12,8 @@ const ROW: f64 = 4.15;
 const BREAK: f64 = 2.2;
 /// How far a name is set in that belongs to the row before, mm.
 const INSET: f64 = 3.0;
+/// Between the cells of a table, mm.
+const CELLS_APART: f64 = 2.5;
 /// Between a name and its value, mm.
 const BETWEEN: f64 = 3.0;
 /// A table of no more lines is not parted.
@@ -34,9 +36,11 @@ pub(crate) struct Item {
 }
 
 /// Texts side by side, each with its place in the column and how it is anchored there.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 struct Line {
     texts: Vec<(String, f64, Anchor)>,
+    /// Texts that would be wider are written smaller, mm.
+    widest: f64,
     /// From where to where it has a line under it.
     ruled: Option<(f64, f64)>,
 }
@@ -45,6 +49,7 @@ impl Line {
     fn of(text: impl Into<String>, at: f64, anchor: Anchor) -> Self {
         Self {
             texts: vec![(text.into(), at, anchor)],
+            widest: f64::INFINITY,
             ruled: None,
         }
     }
@@ -109,6 +114,7 @@ impl Item {
                 .zip(&ends)
                 .map(|(cell, end)| (cell.clone(), *end, Anchor::End))
                 .collect(),
+            widest: wide / real(heads.len()) - CELLS_APART,
             ruled: Some((0.0, wide)),
         };
         let mut head: Vec<Line> = wrapped(title, TEXT, wide)
@@ -196,7 +202,7 @@ impl Flow {
         let foot = Point::new(left.x, left.y + 1.2);
         for (text, at, anchor) in &row.texts {
             let at = Point::new(foot.x + at, foot.y);
-            self.strokes.push(letters(text, TEXT, at, *anchor, f64::INFINITY));
+            self.strokes.push(letters(text, TEXT, at, *anchor, row.widest));
         }
         if let Some((from, to)) = row.ruled {
             self.strokes.push(rule(
