@@ -2,6 +2,7 @@
 
 use crate::ink::letters;
 use crate::setting_out::{TEXT, rule};
+use crate::windows::real;
 use cintre_geometry::{Point, Rect};
 use cintre_lettering::{Anchor, width, wrapped};
 use cintre_work::PageStroke;
@@ -215,9 +216,4 @@ impl Flow {
     pub(crate) fn strokes(self) -> Vec<PageStroke> {
         self.strokes
     }
-}
-
-#[expect(clippy::cast_precision_loss, reason = "a count of rows is small")]
-const fn real(count: usize) -> f64 {
-    count as f64
 }

@@ -3,6 +3,7 @@
 use crate::clip::meets;
 use crate::ink::{BAR, BARS_WIDE};
 use crate::size::{LONGEST_PAGE, Paper, Printer};
+use crate::windows::{Windows, real};
 use cintre_geometry::{Affine, Path, Point, Rect};
 use std::collections::BTreeSet;
 use std::f64::consts::FRAC_PI_2;
@@ -19,13 +20,8 @@ const SIDE: f64 = BARS_WIDE + 2.0;
 const CLEAR: f64 = 2.0;
 /// The drawing is weighed in squares of this side to find the grid with the fewest pages, mm.
 const SQUARE: f64 = 5.0;
-/// Windows that fall short of the drawing by this share of one are taken to reach.
-const ROUNDING: f64 = 1e-9;
 /// Crosses along a seam stand no farther apart than this, mm.
 const CROSSES_APART: f64 = 300.0;
-/// So many places of the grid are tried each way.
-const SHIFTS: u8 = 12;
-
 /// Pages laid over a drawing.
 #[derive(Clone, Debug)]
 pub(crate) struct Grid {
@@ -37,77 +33,10 @@ pub(crate) struct Grid {
     pub(crate) stretch: (f64, f64),
     /// Whether the paper's own width runs level on the page.
     pub(crate) upright: bool,
-    x: Row,
-    y: Row,
+    x: Windows,
+    y: Windows,
     /// The pages that show anything, from the top row down and from the left: column from the left, row from the bottom.
     pub(crate) tiles: Vec<(usize, usize)>,
-}
-
-/// One way of the grid: windows of one width that overlap.
-#[derive(Clone, Copy, Debug)]
-struct Row {
-    start: f64,
-    count: usize,
-    window: f64,
-}
-
-impl Row {
-    fn step(self) -> f64 {
-        self.window - OVERLAP
-    }
-
-    fn at(self, i: usize) -> f64 {
-        self.start + real(i) * self.step()
-    }
-
-    /// The middle of the overlap before window `i`; the outer edges where there is none.
-    fn seam(self, i: usize) -> f64 {
-        if i == 0 {
-            self.start
-        } else if i == self.count {
-            self.at(i) + OVERLAP
-        } else {
-            self.at(i) + OVERLAP / 2.0
-        }
-    }
-
-    /// The window in whose share a place lies.
-    fn of(self, place: f64) -> usize {
-        let i = ((place - self.start - OVERLAP / 2.0) / self.step()).floor();
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "not below 0, and at most the count"
-        )]
-        let i = i.clamp(0.0, real(self.count - 1)) as usize;
-        i
-    }
-
-    /// Windows enough for what lies from `from` to `to`, and one more, each at several places; the tight ones first.
-    fn choices(from: f64, to: f64, window: f64) -> Vec<Self> {
-        let least = ((to - from - OVERLAP) / (window - OVERLAP) - ROUNDING)
-            .ceil()
-            .max(1.0);
-        let mut choices = Vec::new();
-        for more in [0.0, 1.0] {
-            if least + more < 2.0 && more > 0.0 {
-                continue;
-            }
-            let spare = (least + more) * (window - OVERLAP) + OVERLAP - (to - from);
-            #[expect(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "a count of pages of at least one"
-            )]
-            let count = (least + more) as usize;
-            choices.extend((0..=SHIFTS).map(|i| Self {
-                start: from - spare * f64::from(i) / f64::from(SHIFTS),
-                count,
-                window,
-            }));
-        }
-        choices
-    }
 }
 
 impl Grid {
@@ -304,10 +233,10 @@ fn square(p: Point) -> (i64, i64) {
 }
 
 /// The grid of one lie with the fewest pages, and how many.
-fn fewest_of(lie: &Lie, squares: &[Rect]) -> Option<(usize, Row, Row)> {
-    let mut best: Option<(usize, Row, Row)> = None;
-    let across = Row::choices(lie.bounds.x0, lie.bounds.x1, lie.window.0);
-    let up = Row::choices(lie.bounds.y0, lie.bounds.y1, lie.window.1);
+fn fewest_of(lie: &Lie, squares: &[Rect]) -> Option<(usize, Windows, Windows)> {
+    let mut best: Option<(usize, Windows, Windows)> = None;
+    let across = Windows::choices(lie.bounds.x0, lie.bounds.x1, lie.window.0);
+    let up = Windows::choices(lie.bounds.y0, lie.bounds.y1, lie.window.1);
     for x in &across {
         for y in &up {
             let mut filled = vec![false; x.count * y.count];
@@ -325,9 +254,4 @@ fn fewest_of(lie: &Lie, squares: &[Rect]) -> Option<(usize, Row, Row)> {
         }
     }
     best
-}
-
-#[expect(clippy::cast_precision_loss, reason = "a count of pages is small")]
-const fn real(count: usize) -> f64 {
-    count as f64
 }

@@ -15,6 +15,7 @@ mod key;
 mod setting_out;
 mod size;
 mod tiled;
+mod windows;
 
 #[cfg(test)]
 mod tests;
