@@ -14,6 +14,7 @@ from pathlib import Path
 import shapely
 from shapely.geometry import Polygon
 
+import beams
 import cut_on_paper
 import drawings
 import dxf_tags
@@ -154,7 +155,14 @@ def _judge_sheet(folder, sheet, plan, tally):
             if entry["allowance"] == "none":
                 faults += _shape_faults(chains, plan)
                 plain = plain or (chains if entry["format"] == "dxf" else None)
+            else:
+                faults += beams.line_faults(_strokes(chains), plan, entry["kerf"])
             figures = f"{len(chains)} lines"
+        elif plan.get("beam"):
+            read = beams.hpgl if entry["format"] == "hpgl" else beams.program
+            strokes, found = read(data, entry, plan["beam"])
+            faults += found + beams.line_faults(strokes, plan, entry["kerf"], plan["beam"].get("light"))
+            figures = f"{len(strokes)} lines"
         else:
             program, cuts, found = _program(data, entry, plan)
             faults += found
@@ -163,6 +171,13 @@ def _judge_sheet(folder, sheet, plan, tally):
         tally.tell(path, faults, figures)
     if plan["router"] is not None or run:
         tally.tell(folder / sheet["id"], *_cut_faults(plain, run, plan))
+
+
+def _strokes(chains):
+    """The lines of a drawing that are cut or marked, as strokes."""
+    kept = [chain for chain in chains if chain.layer != "stock"]
+    closing = lambda points, closed: [*points, points[0]] if closed and points[0] != points[-1] else points
+    return [(0.0, closing(list(chain.points(beams.FACET)), chain.closed)) for chain in kept]
 
 
 def _program(data, entry, plan):

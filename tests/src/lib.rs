@@ -3,8 +3,12 @@
 
 mod bench;
 mod jobs;
+mod measure;
+mod spoil;
 mod tool;
 
 pub use bench::{Bench, Tree, tree};
 pub use jobs::{NICHE, SHOP, example, line_of, spoilt};
+pub use measure::Measure;
+pub use spoil::{Spoilt, harmless_programs, spoilt_dxf, spoilt_plots, spoilt_programs, spoilt_svg};
 pub use tool::{Ran, cintre};

@@ -48,10 +48,6 @@ impl Chain {
 }
 
 impl Curve for Chain {
-    fn mirrors_itself(&self) -> bool {
-        true
-    }
-
     fn domain(&self) -> (f64, f64) {
         (-self.half_length(), self.half_length())
     }

@@ -24,12 +24,6 @@ pub trait Curve: Debug + Send + Sync {
     /// The parameters between which the curvature only grows or only falls, in order, the ends of the domain included.
     fn stretches(&self) -> Vec<f64>;
 
-    /// Whether its second half is its first, mirrored about the y axis. A curve of which this is said has stretches that do the
-    /// same.
-    fn mirrors_itself(&self) -> bool {
-        false
-    }
-
     /// The direction of travel, of length 1.
     fn tangent(&self, t: f64) -> Vec2 {
         self.derivative(t).normalize()

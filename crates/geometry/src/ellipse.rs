@@ -13,10 +13,6 @@ pub struct HalfEllipse {
 }
 
 impl Curve for HalfEllipse {
-    fn mirrors_itself(&self) -> bool {
-        true
-    }
-
     fn domain(&self) -> (f64, f64) {
         (0.0, PI)
     }

@@ -1,6 +1,10 @@
 //! Chains made ready for a file: no arc near half a turn or over, no piece too short to be seen.
+//!
+//! A file holds a place only to its last figure, so a short piece simply goes into its neighbour. A parallel is held to far
+//! less than that, so there (`tidy`) the neighbours of a short piece are carried on to where they meet.
 
-use crate::{Outline, Path, Piece, Point};
+use crate::tidy::between;
+use crate::{Outline, Path, Piece};
 
 /// The longest sweep of an arc in a file, rad (170°): nearer to half a turn, rounding can make a chord longer than the
 /// diameter, and a reader that takes the centre from radius and chord finds it badly.
@@ -12,7 +16,7 @@ impl Outline {
     pub fn tidied(&self, least: f64) -> Option<Self> {
         let mut pieces = without_short(self.pieces().flat_map(Piece::split_below_half_turn), least);
         if let (Some(tail), Some(first)) = (pieces.rest, pieces.kept.first_mut()) {
-            *first = starting_at(first, tail.start);
+            *first = between(first, tail.start, first.end);
         }
         (pieces.kept.len() >= 2).then(|| Self::closing(&Path::from_pieces(&pieces.kept)))
     }
@@ -24,7 +28,7 @@ impl Path {
     pub fn tidied(&self, least: f64) -> Option<Self> {
         let mut pieces = without_short(self.pieces().flat_map(Piece::split_below_half_turn), least);
         if let (Some(tail), Some(last)) = (pieces.rest, pieces.kept.last_mut()) {
-            *last = starting_at(&last.reversed(), tail.end).reversed();
+            *last = between(last, last.start, tail.end);
         }
         (!pieces.kept.is_empty()).then(|| Self::from_pieces(&pieces.kept))
     }
@@ -54,7 +58,7 @@ fn without_short(pieces: impl Iterator<Item = Piece>, least: f64) -> Kept {
     let mut kept = Vec::new();
     let mut rest: Option<Piece> = None;
     for piece in pieces {
-        let piece = rest.map_or(piece, |short| starting_at(&piece, short.start));
+        let piece = rest.map_or(piece, |short| between(&piece, short.start, piece.end));
         if piece.start.distance(piece.end) < least {
             rest = Some(piece);
         } else {
@@ -63,16 +67,6 @@ fn without_short(pieces: impl Iterator<Item = Piece>, least: f64) -> Kept {
         }
     }
     Kept { kept, rest }
-}
-
-/// A piece begun at a point very near its start, about the same centre.
-fn starting_at(piece: &Piece, start: Point) -> Piece {
-    let line = Piece::line(start, piece.end);
-    piece.circle().map_or(line, |circle| {
-        let arc = Piece::arc_between(circle.centre, start, piece.end, piece.bulge > 0.0);
-        // Where the start has slid past the end the arc would run the long way round.
-        if arc.bulge.abs() > 1.0 { line } else { arc }
-    })
 }
 
 #[cfg(test)]

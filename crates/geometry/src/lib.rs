@@ -4,6 +4,7 @@
 //! or [`Outline`] is a chain of vertices, each with the bulge of the piece it starts (tan of a quarter of the sweep, as in
 //! DXF), so no conversion on the way to a file loses anything.
 
+pub use band::band;
 pub use chain::Chain;
 pub use curve::Curve;
 pub use ellipse::{Ellipse, HalfEllipse};
@@ -16,9 +17,11 @@ pub use parallel_line::{LineError, parallel_line};
 pub use path::{Path, Vertex};
 pub use piece::{Circle, Nearest, Piece};
 pub use reach::{Leftover, leftovers};
+pub use room::parallel_in_room;
 pub use soffit::Soffit;
 
 pub mod arch;
+mod band;
 pub mod casing;
 mod chain;
 mod convert;
@@ -36,7 +39,9 @@ mod parallel_line;
 mod path;
 mod piece;
 mod reach;
+mod room;
 pub mod setting_out;
 mod soffit;
 mod tidy;
 pub mod voussoirs;
+mod winding;

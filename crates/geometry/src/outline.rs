@@ -1,6 +1,7 @@
 //! A closed chain of lines and arcs: the edge of a part or of an opening.
 
 use crate::path::{bounds, nearest, transformed};
+use crate::winding::winding;
 use crate::{Affine, Nearest, Path, Piece, Point, Rect, Vertex};
 
 /// A closed chain of lines and arcs; the last vertex's piece runs back to the first vertex.
@@ -102,7 +103,10 @@ impl Outline {
         nearest(self.pieces(), p)
     }
 
-    /// Whether `p` lies inside (by winding number, so the way round does not matter). On the edge itself either may come.
+    /// Whether `p` lies inside (by winding number, so the way round does not matter).
+    ///
+    /// A level or plumb edge belongs to what lies above it or to the right of it. On a slanted or curved one rounding decides;
+    /// but of two outlines that share a straight edge and lie on either side of it just one holds each of its points.
     pub fn contains(&self, p: Point) -> bool {
         self.pieces().map(|piece| winding(&piece, p)).sum::<i32>() != 0
     }
@@ -165,39 +169,6 @@ impl Outline {
             });
         }
         Path::from_pieces(&round)
-    }
-}
-
-/// How often one piece crosses the ray from `p` to the right: upward +1, downward -1.
-fn winding(piece: &Piece, p: Point) -> i32 {
-    let crossing = |a: Point, b: Point| -> i32 {
-        let side = (b - a).cross(p - a);
-        if a.y <= p.y && b.y > p.y && side > 0.0 {
-            1
-        } else if a.y > p.y && b.y <= p.y && side < 0.0 {
-            -1
-        } else {
-            0
-        }
-    };
-    let chord = crossing(piece.start, piece.end);
-    // Between an arc and its chord the winding differs by one, the way the arc turns.
-    let Some(circle) = piece.circle() else {
-        return chord;
-    };
-    if p.distance(circle.centre) >= circle.radius {
-        return chord;
-    }
-    // A point on the chord's own line counts as `crossing` counts it, to the right of it or above it whichever way the
-    // chord runs: so it lies in just one of two half circles.
-    let chord_way = piece.end - piece.start;
-    let side = chord_way.cross(p - piece.start);
-    let left =
-        side > 0.0 || (side >= 0.0 && (chord_way.y < 0.0 || (chord_way.y <= 0.0 && chord_way.x > 0.0)));
-    match (piece.bulge > 0.0, left) {
-        (true, false) => chord + 1,
-        (false, true) => chord - 1,
-        _ => chord,
     }
 }
 

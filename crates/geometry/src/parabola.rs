@@ -12,10 +12,6 @@ pub struct Parabola {
 }
 
 impl Curve for Parabola {
-    fn mirrors_itself(&self) -> bool {
-        true
-    }
-
     fn domain(&self) -> (f64, f64) {
         (-self.half_span, self.half_span)
     }

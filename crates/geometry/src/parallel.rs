@@ -19,17 +19,17 @@ pub const PARALLEL_TOLERANCE: f64 = 2e-6;
 const SAMPLES: u32 = 8;
 
 /// The library's tolerances (equal positions, distance), mm, in the order in which they are tried.
-const TOLERANCES: [(f64, f64); 4] = [(1e-5, 1e-4), (1e-7, 1e-6), (1e-6, 1e-5), (1e-8, 1e-7)];
+pub(crate) const TOLERANCES: [(f64, f64); 4] = [(1e-5, 1e-4), (1e-7, 1e-6), (1e-6, 1e-5), (1e-8, 1e-7)];
 
 /// Small changes of the distance that step round an exact tangency, mm; all within [`PARALLEL_TOLERANCE`].
-const NUDGES: [f64; 5] = [0.0, 2e-7, -2e-7, 1e-6, -1e-6];
+pub(crate) const NUDGES: [f64; 5] = [0.0, 2e-7, -2e-7, 1e-6, -1e-6];
 
 /// A parallel nearer than this is the edge itself, mm.
 const NOTHING: f64 = 1e-9;
 
 /// A point counts as belonging to the parallel when no part of the edge is nearer than the distance, but for the rounding
 /// of the reckoning, mm.
-const ROUNDING: f64 = 1e-11;
+pub(crate) const ROUNDING: f64 = 1e-11;
 
 /// Neighbouring pieces that cross this near to the corner they share, mm, touch there and do not cross: between tangent
 /// arcs of nearly one radius the place of contact has no more digits than this.
@@ -135,7 +135,7 @@ fn keeps_distance(source: &Outline, found: &[Outline], to_right: f64) -> bool {
     let outside = source.is_counter_clockwise() == (to_right > 0.0);
     let close = to_right.abs() < PARALLEL_TOLERANCE;
     let far = |p: Point| (source.nearest(p).distance - to_right.abs()).abs() <= PARALLEL_TOLERANCE;
-    // The middle of a piece tells its side; its ends may lie on a chord of the edge, where rounding decides.
+    // The middle of a piece tells its side.
     let all_right = found.iter().flat_map(Outline::pieces).all(|piece| {
         fractions().all(|f| far(piece.point_at(f)))
             && (close || source.contains(piece.point_at(0.5)) != outside)
@@ -148,12 +148,12 @@ fn keeps_distance(source: &Outline, found: &[Outline], to_right: f64) -> bool {
         })
 }
 
-fn fractions() -> impl Iterator<Item = f64> + Clone {
+pub(crate) fn fractions() -> impl Iterator<Item = f64> + Clone {
     (0..=SAMPLES).map(|k| f64::from(k) / f64::from(SAMPLES))
 }
 
 /// Points that belong to the parallel: straight out from the edge, and round its corners, with nothing of the edge nearer.
-fn belonging(source: &Outline, to_right: f64) -> impl Iterator<Item = Point> + '_ {
+pub(crate) fn belonging(source: &Outline, to_right: f64) -> impl Iterator<Item = Point> + '_ {
     let along = source.pieces().flat_map(move |piece| {
         fractions().map(move |f| piece.point_at(f) + right_of(piece.tangent_at(f)) * to_right)
     });

@@ -63,12 +63,15 @@ pub(crate) fn without_short(mut pieces: Vec<Piece>) -> Option<Outline> {
     (pieces.len() >= 2).then(|| Outline::new(vertices.collect()))
 }
 
-/// `piece` between other ends, on its own circle.
+/// `piece` between other ends near its own, about its own centre. Where the ends have slid past one another, the line between
+/// them: the arc would run the long way round.
 pub(crate) fn between(piece: &Piece, start: Point, end: Point) -> Piece {
-    match piece.circle() {
-        None => Piece::line(start, end),
-        Some(c) => Piece::arc_between(c.centre, start, end, piece.bulge > 0.0),
-    }
+    let line = Piece::line(start, end);
+    piece.circle().map_or(line, |circle| {
+        let arc = Piece::arc_between(circle.centre, start, end, piece.bulge > 0.0);
+        let grown = arc.sweep().abs() - piece.sweep().abs();
+        if grown > std::f64::consts::PI { line } else { arc }
+    })
 }
 
 /// Where two lines or circles meet near `about`; where they only touch, the point of the first beside `about`.
@@ -123,6 +126,16 @@ mod tests {
         let tidy = sanitised(&outline).unwrap();
         assert_eq!(tidy.vertices().len(), 4);
         assert!((tidy.area() - 80.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn an_arc_whose_ends_slide_past_one_another_does_not_run_the_long_way_round() {
+        let sliver = Piece::arc(Point::ZERO, Point::new(30.0, 0.0), 2e-6);
+        let past = Piece::arc(Point::ZERO, Point::new(30.0, 0.0), 5e-6).end;
+        assert!(between(&sliver, past, sliver.end).length() < SHORT);
+        let most = Piece::arc(Point::ZERO, Point::new(30.0, 0.0), 6.0);
+        let less = between(&most, sliver.end, most.end);
+        assert!((less.length() - (180.0 - 6e-5)).abs() < 1e-9);
     }
 
     #[test]

@@ -92,6 +92,8 @@ pub struct RouterSpec {
     pub leave_web: f64,
     /// How corners that must seat a square edge are relieved.
     pub relief: Relief,
+    /// How deep marks are scribed; 0 where none are.
+    pub mark_depth: f64,
     /// How fast it travels without cutting, mm/min.
     pub rapid: f64,
     /// How fast it gains speed, mm/s².
@@ -258,6 +260,7 @@ impl RouterSpec {
                 "long-side" => Relief::LongSide,
                 _ => Relief::None,
             },
+            mark_depth: record.number("mark-depth"),
             rapid: record.number("rapid"),
             acceleration: record.number("acceleration"),
             cornering: record.number("cornering"),

@@ -255,6 +255,12 @@ const ROUTER: &[Field] = &[
         "none",
         "how inside corners that must seat a square edge are relieved",
     ),
+    default(
+        "mark-depth",
+        LENGTH_OR_0,
+        "0.5 mm",
+        "how deep marks and lettering are scribed by a vee bit or a fine straight one; 0 scribes none",
+    ),
     RAPID,
     ACCELERATION,
     CORNERING,

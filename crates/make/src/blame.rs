@@ -105,7 +105,11 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::TooNarrow { part, .. }
         | E::NoBitForBore { part, .. }
         | E::Bore { part, .. }
-        | E::Recess { part }
+        | E::Floor { part, .. }
+        | E::Groove { part, .. }
+        | E::NoWayDown { part, .. }
+        | E::Chamfer { part, .. }
+        | E::NoVee { part, .. }
         | E::Parallel { part, .. }
         | E::NotThrough { part }
         | E::Swallowed { part, .. }

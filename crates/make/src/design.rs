@@ -3,9 +3,9 @@
 use crate::plan::PlannedSheet;
 use cintre_work::design::{
     Design, DesignBeam, DesignBit, DesignBore, DesignLift, DesignLight, DesignPaper, DesignPart,
-    DesignRecess, DesignRouter, DesignSheet, DesignTab, closed_chain, open_chain,
+    DesignRecess, DesignRelief, DesignRouter, DesignSheet, DesignTab, closed_chain, open_chain,
 };
-use cintre_work::{Bit, BitKind, Depth, Dialect, Lift, Machine, Part, PenFile, Placed};
+use cintre_work::{Bit, BitKind, Depth, Dialect, Lift, Machine, Mark, MarkKind, Part, PenFile, Placed};
 
 /// The design of every sheet of a plan, and of its drawings on paper.
 pub(crate) fn design(sheets: &[PlannedSheet], papers: Vec<DesignPaper>) -> Design {
@@ -24,6 +24,7 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
             at: [tab.at.x, tab.at.y],
             width: tab.width,
             height: tab.height,
+            flank: 0.0,
         });
         (tabs.collect(), planned.bits.iter().map(bit).collect())
     });
@@ -31,7 +32,7 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
         id: sheet.id.clone(),
         size: [sheet.stock.size.0, sheet.stock.size.1],
         thickness: sheet.stock.thickness,
-        parts: sheet.parts.iter().map(part).collect(),
+        parts: sheet.parts.iter().map(|p| part(p, planned)).collect(),
         tabs,
         bits,
         beam: beam(planned),
@@ -42,6 +43,8 @@ pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
                 bed: [router.bed.0, router.bed.1],
                 safe_height: router.safe_height,
                 through: router.through,
+                leave_web: 0.0,
+                mark_depth: planned.road.as_ref().and_then(|road| road.scribed),
                 own_lines: [&router.opening_lines[..], &router.closing_lines].concat(),
                 keep_outs: router
                     .keep_outs
@@ -99,10 +102,16 @@ fn bit(bit: &Bit) -> DesignBit {
         diameter: bit.diameter,
         cutting_length: bit.cutting_length,
         drill: bit.kind == BitKind::Drill,
+        angle: if let BitKind::Vee(angle) = bit.kind {
+            Some(angle.to_degrees())
+        } else {
+            None
+        },
+        holder: None,
     }
 }
 
-fn part(placed: &Placed) -> DesignPart {
+fn part(placed: &Placed, planned: &PlannedSheet) -> DesignPart {
     let Part {
         outline,
         openings,
@@ -129,13 +138,32 @@ fn part(placed: &Placed) -> DesignPart {
             .collect(),
         recesses: recesses
             .iter()
+            .cloned()
+            .chain(marks.iter().filter_map(Mark::groove).flatten())
             .map(|r| DesignRecess {
                 outline: closed_chain(&r.outline),
                 islands: r.islands.iter().map(closed_chain).collect(),
                 depth: r.depth,
             })
             .collect(),
-        marks: marks.iter().map(|m| open_chain(&m.path)).collect(),
+        marks: marks
+            .iter()
+            .filter(|m| !matches!(m.kind, MarkKind::Groove { .. }))
+            .map(|m| open_chain(&m.path))
+            .collect(),
+        reliefs: reliefs(&placed.name, planned),
         fit_error: *fit_error,
     }
+}
+
+/// The corners of a part that its road relieves.
+fn reliefs(part: &str, planned: &PlannedSheet) -> Vec<DesignRelief> {
+    let all = planned.road.iter().flat_map(|road| &road.reliefs);
+    all.filter(|r| r.part == part)
+        .map(|r| DesignRelief {
+            from: [r.from.x, r.from.y],
+            to: [r.to.x, r.to.y],
+            diameter: r.diameter,
+        })
+        .collect()
 }

@@ -265,6 +265,7 @@ fn router(name: &str, spec: &RouterSpec, zero: (f64, f64)) -> Router {
             JobRelief::Bisector => Relief::Bisector,
             JobRelief::LongSide => Relief::LongSide,
         },
+        mark_depth: spec.mark_depth,
         rapid: spec.rapid,
         acceleration: spec.acceleration,
         cornering: spec.cornering,

@@ -2,10 +2,11 @@
 
 use crate::cuts::{Run, Step};
 use crate::report::{Report, spot};
-use crate::{DEPTH, GOUGE, distance};
+use crate::{DEPTH, GOUGE, ProgramRecord, distance};
 use cintre_geometry::{Outline, Point, Rect};
 use cintre_work::Finding;
 use cintre_work::design::{DesignBit, DesignRouter, DesignSheet};
+use cintre_work::manifest::FileBit;
 
 /// A place is off the bed or the stock when it is past its edge by more than this, mm.
 const PAST_EDGE: f64 = 0.01;
@@ -13,35 +14,15 @@ const PAST_EDGE: f64 = 0.01;
 const STANDING: f64 = 0.002;
 
 /// Judges every move of a program; of each kind of trouble the worst is told.
-pub(crate) fn judge(run: &Run<'_>, sheet: &DesignSheet, router: &DesignRouter, report: &mut Report) {
-    let Some(bit) = bit(run, sheet, report) else {
-        return;
-    };
-    let deepest = sheet.thickness + router.through + DEPTH;
-    worst(
-        run,
-        report,
-        |s| -s.lowest() - deepest,
-        |s| {
-            let below = -s.lowest() - sheet.thickness;
-            format!(
-                "it cuts {below:.2} mm below the underside; {:.2} mm is what the machine allows",
-                router.through
-            )
-        },
-    );
-    worst(
-        run,
-        report,
-        |s| -s.lowest() - bit.cutting_length - GOUGE,
-        |s| {
-            format!(
-                "it goes {:.2} mm deep with a bit that cuts {:.2} mm",
-                -s.lowest(),
-                bit.cutting_length
-            )
-        },
-    );
+pub(crate) fn judge(
+    run: &Run,
+    bit: &DesignBit,
+    sheet: &DesignSheet,
+    router: &DesignRouter,
+    report: &mut Report,
+) {
+    depths(run, sheet, router, report);
+    reach(run, bit, report);
     worst(run, report, plunged, |s| {
         format!("a rapid down to {:.2} mm below the face", -s.z.1)
     });
@@ -60,7 +41,7 @@ pub(crate) fn judge(run: &Run<'_>, sheet: &DesignSheet, router: &DesignRouter, r
     let stock = Rect::new(0.0, 0.0, sheet.size[0], sheet.size[1]);
     let outside = |s: &Step| {
         if s.lowest() < -GOUGE {
-            past(s, stock) - run.record.radius()
+            past(s, stock) - run.widest
         } else {
             0.0
         }
@@ -77,37 +58,97 @@ pub(crate) fn judge(run: &Run<'_>, sheet: &DesignSheet, router: &DesignRouter, r
         worst(
             run,
             report,
-            |s| entered(s, &barred, run.record.radius()) - PAST_EDGE,
+            |s| entered(s, &barred, run.widest) - PAST_EDGE,
             |_| format!("it comes into the place kept out of, from {x0:.1}, {y0:.1} to {x1:.1}, {y1:.1}"),
         );
     }
 }
 
-/// The bit of a program as the design has it.
-fn bit<'a>(run: &Run<'_>, sheet: &'a DesignSheet, report: &mut Report) -> Option<&'a DesignBit> {
-    let name = &run.record.bit.name;
+/// No cut goes deeper than the machine allows, or than the web that is to be left.
+fn depths(run: &Run, sheet: &DesignSheet, router: &DesignRouter, report: &mut Report) {
+    let web = router.leave_web;
+    let deepest = sheet.thickness + DEPTH + if web > 0.0 { -web } else { router.through };
+    worst(
+        run,
+        report,
+        |s| -s.lowest() - deepest,
+        |s| {
+            let below = -s.lowest() - sheet.thickness;
+            if web > 0.0 {
+                format!(
+                    "it leaves {:.2} mm of wood below it, where a web of {web:.2} mm is to stay",
+                    -below
+                )
+            } else {
+                let through = router.through;
+                format!(
+                    "it cuts {below:.2} mm below the underside; {through:.2} mm is what the machine allows"
+                )
+            }
+        },
+    );
+}
+
+/// No cut goes deeper than the bit's flutes, nor so deep that what holds the bit comes down to the stock: what stands beside a
+/// cut is as high as the face, and a cut is as narrow as its bit.
+fn reach(run: &Run, bit: &DesignBit, report: &mut Report) {
+    let length = bit.cutting_length;
+    worst(
+        run,
+        report,
+        |s| -s.lowest() - length - GOUGE,
+        |s| {
+            format!(
+                "it goes {:.2} mm deep with a bit that cuts {length:.2} mm",
+                -s.lowest()
+            )
+        },
+    );
+    if let Some(holder) = bit.holder.filter(|holder| holder.diameter > bit.diameter) {
+        worst(
+            run,
+            report,
+            |s| -s.lowest() - holder.above - GOUGE,
+            |s| {
+                format!(
+                    "it goes {:.2} mm deep, and what holds its bit begins {:.2} mm above the tip: that strikes the stock",
+                    -s.lowest(),
+                    holder.above
+                )
+            },
+        );
+    }
+}
+
+/// The bit of a program as the design has it; none where the design does not know it.
+pub(crate) fn bit<'a>(file: &FileBit, sheet: &'a DesignSheet, report: &mut Report) -> Option<&'a DesignBit> {
+    let name = &file.name;
     let Some(bit) = sheet.bits.iter().find(|b| b.name == *name) else {
         report.refuse(format!("its bit {name} is none of the sheet's"));
         return None;
     };
-    if (bit.diameter - run.record.bit.diameter).abs() > 1e-6 {
-        let (file, design) = (run.record.bit.diameter, bit.diameter);
+    if (bit.diameter - file.diameter).abs() > 1e-6 {
+        let (file, design) = (file.diameter, bit.diameter);
         report.refuse(format!(
             "its bit {name} is said to be {file} mm, and {design} mm in the design"
         ));
     }
-    let thickness = run.record.top - run.record.floor;
+    Some(bit)
+}
+
+/// The face and the underside of a program must be as far apart as the stock is thick.
+pub(crate) fn stock(record: &ProgramRecord, sheet: &DesignSheet, report: &mut Report) {
+    let thickness = record.top - record.floor;
     if (thickness - sheet.thickness).abs() > 1e-3 {
         let design = sheet.thickness;
         report.refuse(format!(
             "its face and underside are {thickness:.3} mm apart; the stock is {design:.3} mm"
         ));
     }
-    Some(bit)
 }
 
 /// Tells of the move by which `excess` is greatest, if it is over 0 for any.
-fn worst(run: &Run<'_>, report: &mut Report, excess: impl Fn(&Step) -> f64, what: impl Fn(&Step) -> String) {
+fn worst(run: &Run, report: &mut Report, excess: impl Fn(&Step) -> f64, what: impl Fn(&Step) -> String) {
     let each = run.steps.iter().map(|s| (excess(s), s));
     if let Some((size, step)) = each
         .max_by(|a, b| a.0.total_cmp(&b.0))

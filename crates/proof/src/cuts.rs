@@ -3,6 +3,7 @@
 use crate::ProgramRecord;
 use cintre_geometry::{Piece, Point, Rect, Vec2};
 use cintre_read::{MoveKind, ReadMove};
+use cintre_work::design::DesignBit;
 
 /// A move of one of the sheet's programs, Z 0 on the face.
 #[derive(Clone, Copy, Debug)]
@@ -22,20 +23,34 @@ pub(crate) struct Cut {
     pub(crate) bounds: Rect,
     /// Its lowest Z.
     pub(crate) lowest: f64,
+    /// How far from its middle it cuts at the face, where it is widest.
     pub(crate) radius: f64,
 }
 
-/// The moves of one program.
+/// The moves of one bit.
 #[derive(Clone, Debug)]
-pub(crate) struct Run<'a> {
-    pub(crate) record: &'a ProgramRecord,
+pub(crate) struct Run {
     pub(crate) steps: Vec<Step>,
+    /// How far from its middle the bit cuts, at its widest.
+    pub(crate) widest: f64,
+    /// Whether its bit may only go straight down.
+    pub(crate) drill: bool,
+    /// How much wider a pointed bit cuts for each mm that it goes deeper; none where its sides are upright.
+    pub(crate) taper: Option<f64>,
 }
 
-impl<'a> Run<'a> {
-    pub(crate) fn new(record: &'a ProgramRecord, moves: &[ReadMove]) -> Self {
+impl Run {
+    /// The moves of one of a program's bits, the `number`th that is put in, counted from 0. `bit` is the design's; none where the
+    /// design does not know it.
+    pub(crate) fn new(
+        record: &ProgramRecord,
+        number: usize,
+        bit: Option<&DesignBit>,
+        moves: &[ReadMove],
+    ) -> Self {
         let home = Vec2::new(record.origin[0], record.origin[1]);
-        let steps = moves.iter().map(|m| Step {
+        let own = moves.iter().filter(|m| m.bit == number);
+        let steps = own.map(|m| Step {
             line: m.line,
             rapid: m.kind == MoveKind::Rapid,
             piece: Piece {
@@ -45,10 +60,31 @@ impl<'a> Run<'a> {
             },
             z: (m.from.z - record.top, m.to.z - record.top),
         });
+        let widest = record.bits().nth(number).map_or(0.0, |bit| bit.diameter / 2.0);
         Self {
-            record,
             steps: steps.collect(),
+            widest,
+            drill: bit.is_some_and(|b| b.drill),
+            taper: bit
+                .and_then(|b| b.angle)
+                .map(|angle| (angle.to_radians() / 2.0).tan()),
         }
+    }
+
+    /// Of steps whose cuts are as wide all the way down.
+    pub(crate) const fn upright(steps: Vec<Step>, widest: f64) -> Self {
+        Self {
+            steps,
+            widest,
+            drill: false,
+            taper: None,
+        }
+    }
+
+    /// How far from its middle the bit cuts at a height above or below its tip's, mm.
+    pub(crate) fn radius(&self, above_tip: f64) -> f64 {
+        self.taper
+            .map_or(self.widest, |taper| self.widest.min(taper * above_tip.max(0.0)))
     }
 
     /// What every move leaves below `height`, rapids too: a bit cuts however fast it goes.
@@ -60,7 +96,7 @@ impl<'a> Run<'a> {
                 piece,
                 bounds: piece.bounds(),
                 lowest: step.lowest(),
-                radius: self.record.radius(),
+                radius: self.radius(-step.lowest()),
             })
         })
     }

@@ -2,6 +2,7 @@
 
 use crate::lines::Lines;
 use crate::report::{Report, spot};
+use crate::strokes::{self, Does, Stroke};
 use crate::{DRAWN, wood};
 use cintre_geometry::{Affine, Outline, Piece, Point, Vec2};
 use cintre_read::{Chain, DrawingRead, LengthUnit, dxf, svg};
@@ -18,8 +19,10 @@ pub struct DrawingRecord {
     pub unit: LengthUnit,
     /// Its zero in the sheet's frame, mm.
     pub origin: [f64; 2],
-    /// What its lines have been moved by; only `none` can be proven.
+    /// What its lines have been moved by: `none` or `kerf`.
     pub allowance: String,
+    /// The whole width of the cut that is allowed for, mm.
+    pub kerf: f64,
 }
 
 impl DrawingRecord {
@@ -30,9 +33,14 @@ impl DrawingRecord {
             unit: LengthUnit::named(&file.units)?,
             origin: file.origin,
             allowance: file.allowance.clone(),
+            kerf: file.kerf,
         })
     }
 }
+
+/// The words for what the lines have been moved by.
+const NONE: &str = "none";
+const KERF: &str = "kerf";
 
 /// The layers that something is cut on, which hold closed lines only.
 const CUT: [Layer; 4] = [Layer::Outline, Layer::Opening, Layer::Bore, Layer::Recess];
@@ -41,7 +49,7 @@ const CUT: [Layer; 4] = [Layer::Outline, Layer::Opening, Layer::Bore, Layer::Rec
 /// `leftover` how far an edge of the design stands off what is drawn.
 pub fn prove_drawing(design: &DesignSheet, record: &DrawingRecord, bytes: &[u8]) -> Verdict {
     let mut report = Report::default();
-    if record.allowance == "none" {
+    if [NONE, KERF].contains(&record.allowance.as_str()) {
         match read(record, bytes) {
             Ok(drawing) => compare(design, record, drawing, &mut report),
             Err(what) => {
@@ -51,7 +59,7 @@ pub fn prove_drawing(design: &DesignSheet, record: &DrawingRecord, bytes: &[u8])
     } else {
         let allowance = &record.allowance;
         report.refuse(format!(
-            "a drawing with an allowance for the {allowance} cannot be proven yet"
+            "a drawing with an allowance for the {allowance} cannot be proven"
         ));
     }
     report.verdict()
@@ -85,10 +93,92 @@ fn compare(design: &DesignSheet, record: &DrawingRecord, mut drawing: DrawingRea
             chain.layer
         ));
     }
+    if record.allowance == KERF {
+        beside(design, record, &drawing, report);
+        return;
+    }
     for on in CUT {
         edges(design, on, &drawing, report);
     }
     marks(design, &drawing, report);
+}
+
+/// A drawing with the kerf taken: what a beam that wide makes of its lines.
+fn beside(design: &DesignSheet, record: &DrawingRecord, drawing: &DrawingRead, report: &mut Report) {
+    if let Some(beam) = design
+        .beam
+        .as_ref()
+        .filter(|beam| (beam.kerf - record.kerf).abs() > 1e-6)
+    {
+        let (file, planned) = (record.kerf, beam.kerf);
+        report.refuse(format!(
+            "its kerf is said to be {file} mm, and {planned} mm in the design"
+        ));
+    }
+    let mut strokes = Vec::new();
+    for (on, does) in CUT
+        .map(|on| (on, Does::Cut))
+        .into_iter()
+        .chain([(Layer::Mark, Does::Mark)])
+    {
+        for chain in drawn(drawing, on) {
+            if does == Does::Cut && !chain.closed {
+                let finding = report.refuse(format!("a line on the layer {} that is not closed", on.name()));
+                finding.at = spot(chain.vertices[0].point);
+            }
+            strokes.extend(
+                chain
+                    .pieces()
+                    .into_iter()
+                    .map(|piece| Stroke { line: 0, piece, does }),
+            );
+        }
+    }
+    // Lettering marks too, where it is the design's; what else is written there cuts nothing.
+    let wanted = Lines::new(design_marks(design));
+    let text = drawn(drawing, Layer::Text).flat_map(Chain::pieces);
+    strokes.extend(
+        text.filter(|piece| wanted.greatest(piece).0 <= DRAWN)
+            .map(|piece| Stroke {
+                line: 0,
+                piece,
+                does: Does::Mark,
+            }),
+    );
+    strokes::judge(design, &strokes, record.kerf, false, report);
+}
+
+fn design_marks(design: &DesignSheet) -> Vec<Piece> {
+    let marks = design.parts.iter().flat_map(|part| &part.marks);
+    marks
+        .filter_map(design::path)
+        .flat_map(|path| path.pieces().collect::<Vec<_>>())
+        .collect()
+}
+
+/// Lines that a pen draws against all lines of the design, edges and marks alike, within `off` mm both ways.
+pub(crate) fn lines(design: &DesignSheet, drawn: &[Piece], off: f64, report: &mut Report) {
+    let mut wanted: Vec<(&str, Piece)> = Vec::new();
+    for part in &design.parts {
+        for own in CUT.into_iter().map(|on| outlines(part, on)) {
+            match own {
+                Some(own) => wanted.extend(
+                    own.iter()
+                        .flat_map(Outline::pieces)
+                        .map(|p| (part.name.as_str(), p)),
+                ),
+                None => report.refuse("an edge of the design is no line").part = Some(part.name.clone()),
+            }
+        }
+        let marks = part.marks.iter().filter_map(design::path);
+        wanted.extend(
+            marks
+                .flat_map(|m| m.pieces().collect::<Vec<_>>())
+                .map(|p| (part.name.as_str(), p)),
+        );
+    }
+    missing("line", &wanted, drawn, off, report);
+    extra("line", &wanted, drawn, off, report);
 }
 
 fn layer(chain: &Chain) -> Option<Layer> {
@@ -129,8 +219,8 @@ fn edges(design: &DesignSheet, on: Layer, drawing: &DrawingRead, report: &mut Re
         .flat_map(|(part, o)| o.pieces().map(move |p| (*part, p)))
         .collect();
     let found: Vec<Piece> = drawn(drawing, on).flat_map(Chain::pieces).collect();
-    missing(name, &wanted, &found, report);
-    extra(name, &wanted, &found, report);
+    missing(name, &wanted, &found, DRAWN, report);
+    extra(name, &wanted, &found, DRAWN, report);
 }
 
 /// The edges of a part on a layer, none if one of them is no outline.
@@ -159,14 +249,14 @@ fn marks(design: &DesignSheet, drawing: &DrawingRead, report: &mut Report) {
         }
     }
     let scribed: Vec<Piece> = drawn(drawing, Layer::Mark).flat_map(Chain::pieces).collect();
-    extra("mark", &wanted, &scribed, report);
+    extra("mark", &wanted, &scribed, DRAWN, report);
     let text = drawn(drawing, Layer::Text).flat_map(Chain::pieces);
     let all: Vec<Piece> = scribed.iter().copied().chain(text).collect();
-    missing("mark", &wanted, &all, report);
+    missing("mark", &wanted, &all, DRAWN, report);
 }
 
 /// Edges of the design that are not drawn; the worst for each part.
-fn missing(layer: &str, wanted: &[(&str, Piece)], found: &[Piece], report: &mut Report) {
+fn missing(layer: &str, wanted: &[(&str, Piece)], found: &[Piece], most: f64, report: &mut Report) {
     let lines = Lines::new(found.iter().copied());
     let mut parts: Vec<&str> = wanted.iter().map(|(part, _)| *part).collect();
     parts.dedup();
@@ -174,7 +264,7 @@ fn missing(layer: &str, wanted: &[(&str, Piece)], found: &[Piece], report: &mut 
         let own = wanted.iter().filter(|(p, _)| *p == part).map(|(_, piece)| piece);
         let (off, at) = farthest(own, &lines);
         report.leftover = report.leftover.max(off);
-        if off > DRAWN {
+        if off > most {
             let what = if off.is_infinite() {
                 format!("the layer {layer} is empty")
             } else {
@@ -188,11 +278,11 @@ fn missing(layer: &str, wanted: &[(&str, Piece)], found: &[Piece], report: &mut 
 }
 
 /// Lines drawn that the design does not have; the worst of the layer.
-fn extra(layer: &str, wanted: &[(&str, Piece)], found: &[Piece], report: &mut Report) {
+fn extra(layer: &str, wanted: &[(&str, Piece)], found: &[Piece], most: f64, report: &mut Report) {
     let lines = Lines::new(wanted.iter().map(|(_, piece)| *piece));
     let (off, at) = farthest(found.iter(), &lines);
     report.gouge = report.gouge.max(off);
-    if off > DRAWN {
+    if off > most {
         let what = format!("a line on the layer {layer} that the design does not have, {off:.4} mm off it");
         report.find(off.min(1e9), what).at = spot(at);
     }

@@ -1,6 +1,6 @@
 //! A made folder, read back from wherever it has been carried to and proven again.
 
-use crate::{DrawingRecord, ProgramRecord, prove_drawing, prove_paper, prove_sheet};
+use crate::{BeamRecord, DrawingRecord, ProgramRecord, prove_beam, prove_drawing, prove_paper, prove_sheet};
 use cintre_work::design::{Design, DesignSheet};
 use cintre_work::manifest::{CutFile, Format, Manifest, ManifestSheet};
 use cintre_work::{Finding, Verdict};
@@ -204,7 +204,7 @@ impl Folder<'_> {
             .map(|f| (f, self.bytes(&f.path, &f.sha256)))
             .collect();
         let mut programs = Vec::new();
-        for (file, bytes) in held.iter().filter(|(f, _)| f.format == Format::Gcode) {
+        for (file, bytes) in held.iter().filter(|(f, _)| is_routed(f)) {
             match (ProgramRecord::of(file), bytes) {
                 (Some(record), Some(bytes)) => programs.push((record, bytes.as_slice())),
                 (None, _) => self.disagrees(format!("{} lacks what a program must have", file.path)),
@@ -214,10 +214,21 @@ impl Folder<'_> {
         if design.router.is_some() && programs.is_empty() {
             self.disagrees(format!("{id} is routed and has no program"));
         }
+        let drawn = |f: &CutFile| matches!(f.format, Format::Gcode | Format::Hpgl) || f.allowance == "kerf";
+        if design.beam.is_some() && !sheet.files.iter().any(drawn) {
+            self.disagrees(format!(
+                "{id} is cut by a beam or drawn by a pen and has no file for it"
+            ));
+        }
         let mut proven = prove_sheet(design, &programs).into_iter();
         for (file, bytes) in &held {
             let verdict = match (file.format, bytes) {
                 (_, None) => unproven("it is not there"),
+                (Format::Gcode | Format::Hpgl, Some(bytes)) if !is_routed(file) => BeamRecord::of(file)
+                    .map_or_else(
+                        || unproven("its unit is neither mm nor in"),
+                        |record| prove_beam(design, &record, bytes),
+                    ),
                 (Format::Gcode, _) if ProgramRecord::of(file).is_some() => {
                     proven.next().unwrap_or_else(|| unproven("it was not proven"))
                 }
@@ -281,6 +292,11 @@ impl Folder<'_> {
             self.disagrees(format!("{path} does not come out as its proof says"));
         }
     }
+}
+
+/// Whether a file is run by bits: a beam's or a pen's program has none.
+fn is_routed(file: &CutFile) -> bool {
+    file.format == Format::Gcode && file.bit.is_some()
 }
 
 fn unproven(what: &str) -> Verdict {

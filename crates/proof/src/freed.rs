@@ -3,18 +3,12 @@
 use crate::cuts::{Cut, Run};
 use crate::report::Report;
 use crate::tabs::Held;
-use crate::wood::Wood;
+use crate::wood::{Hollow, Wood};
 use crate::{LEFTOVER, ProgramRecord, distance};
-use cintre_geometry::{Outline, Path, Piece, Point};
+use cintre_geometry::{Outline, Path, Piece};
 
 /// A part without tabs moves once its outline is cut through, so nothing may cut it after that.
-pub(crate) fn judge(
-    part: &Wood<'_>,
-    runs: &[Run<'_>],
-    thickness: f64,
-    tabs: &[Held<'_>],
-    report: &mut Report,
-) {
+pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], thickness: f64, tabs: &[Held<'_>], report: &mut Report) {
     if !tabs.is_empty() {
         return;
     }
@@ -25,14 +19,13 @@ pub(crate) fn judge(
         .iter()
         .rposition(|cut| cut.lowest <= through && touches(cut, &outline, part));
     let inner: Vec<Piece> = part.holes.iter().flat_map(Outline::pieces).collect();
-    let blind = part.blind.iter().map(|b| {
-        let centre = Point::new(b.centre[0], b.centre[1]);
-        Piece::line(centre, centre)
-    });
+    let hollows = part.hollows.iter().flat_map(Hollow::walls);
     let marks = part.marks.iter().flat_map(Path::pieces);
-    let rest: Vec<Piece> = inner.into_iter().chain(blind).chain(marks).collect();
+    let rest: Vec<Piece> = inner.into_iter().chain(hollows).chain(marks).collect();
     let Some(freeing) = freeing else { return };
-    if let Some(late) = cuts[freeing + 1..].iter().find(|cut| touches(cut, &rest, part)) {
+    let inside = |cut: &Cut| part.hollows.iter().any(|h| h.contains(cut.piece.start));
+    let late = |cut: &&Cut| touches(cut, &rest, part) || inside(cut);
+    if let Some(late) = cuts[freeing + 1..].iter().find(late) {
         let line = cuts[freeing].line;
         let what = format!(
             "{} is still cut after its outline, without a tab, is cut through in line {line}",

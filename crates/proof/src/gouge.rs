@@ -1,32 +1,50 @@
 //! How far a bit bites into the parts.
 
 use crate::cuts::{Cut, Run};
-use crate::lines::Lines;
+use crate::level::Level;
+use crate::marks::Marks;
 use crate::report::{Report, spot};
 use crate::wood::Wood;
 use crate::{DEPTH, GOUGE, distance};
 use cintre_geometry::{Piece, Point};
 
-/// Deeper than this a line scribed on the face is a groove in the part, mm.
-const MARK_DEPTH: f64 = 2.0;
-/// How far a scribing bit may stray from its mark, mm.
-const MARK_ASIDE: f64 = 0.02;
 /// How finely the depth of a cut inside the wood is found, mm: it is out by a bit's radius already.
 const INSIDE: f64 = 0.05;
 
+/// How deep a cut bites, where, and how far below a floor it goes there: none beside one.
+struct Bite {
+    depth: f64,
+    at: Point,
+    below: Option<f64>,
+    line: usize,
+}
+
 /// The worst bite that a program takes out of each part.
-pub(crate) fn judge(run: &Run<'_>, parts: &[Wood<'_>], marks: &Lines, report: &mut Report) {
-    let cuts: Vec<Cut> = run.below(-GOUGE).filter(|cut| !is_mark(cut, marks)).collect();
+pub(crate) fn judge(run: &Run, parts: &[Wood<'_>], marks: &Marks, report: &mut Report) {
+    let shallow: Vec<Cut> = run.below(-GOUGE).filter(|cut| !marks.allow(cut)).collect();
     for part in parts {
-        let worst = cuts
+        let worst = part
+            .levels
             .iter()
-            .filter_map(|cut| bite(cut, part).map(|(depth, at)| (depth, at, cut.line)))
-            .max_by(|a, b| a.0.total_cmp(&b.0));
-        let Some((depth, at, line)) = worst else { continue };
+            .filter_map(|level| worst(run, &shallow, part, level))
+            .max_by(|a, b| a.depth.total_cmp(&b.depth));
+        let Some(Bite {
+            depth,
+            at,
+            below,
+            line,
+        }) = worst
+        else {
+            continue;
+        };
         report.gouge = report.gouge.max(depth);
         if depth > GOUGE {
             let name = part.name;
-            let finding = report.find(depth, format!("it cuts {depth:.3} mm into {name}"));
+            let what = match below {
+                Some(below) => format!("it cuts {below:.3} mm below a floor of {name}"),
+                None => format!("it cuts {depth:.3} mm into {name}"),
+            };
+            let finding = report.find(depth, what);
             finding.part = Some(name.to_owned());
             finding.at = spot(at);
             finding.line = Some(line);
@@ -34,49 +52,56 @@ pub(crate) fn judge(run: &Run<'_>, parts: &[Wood<'_>], marks: &Lines, report: &m
     }
 }
 
-/// Whether a cut is the scribing of a mark: shallow, and along it all the way.
-fn is_mark(cut: &Cut, marks: &Lines) -> bool {
-    cut.lowest >= -MARK_DEPTH - DEPTH && marks.greatest(&cut.piece).0 <= MARK_ASIDE
+/// The worst bite into one level of a part.
+fn worst(run: &Run, shallow: &[Cut], part: &Wood<'_>, level: &Level) -> Option<Bite> {
+    let deeper: Vec<Cut>;
+    let cuts = if level.over > 0.0 {
+        deeper = run.below(-level.over - DEPTH).collect();
+        &deeper
+    } else {
+        shallow
+    };
+    cuts.iter()
+        .filter(|cut| !part.reliefs.iter().any(|relief| relief.allows(cut, level.over)))
+        .filter_map(|cut| {
+            let (aside, at) = bite(cut, part, level)?;
+            // Below a floor it bites no deeper than down from there.
+            let below = -cut.lowest - level.over;
+            let down = level.over > 0.0 && below < aside;
+            Some(Bite {
+                depth: if down { below } else { aside },
+                at,
+                below: down.then_some(below),
+                line: cut.line,
+            })
+        })
+        .max_by(|a, b| a.depth.total_cmp(&b.depth))
 }
 
-/// How deep a cut bites into a part and where, if it touches it at all.
-fn bite(cut: &Cut, part: &Wood<'_>) -> Option<(f64, Point)> {
+/// How deep a cut bites into the wood and where, if it touches it at all.
+fn bite(cut: &Cut, part: &Wood<'_>, level: &Level) -> Option<(f64, Point)> {
     let reach = cut.radius;
     if !cut.bounds.inflate(reach, reach).overlaps(part.bounds) {
         return None;
     }
-    if let Some(bite) = bite_in_bore(cut, part) {
-        return Some(bite);
-    }
-    let nearest = part
+    let nearest = level
         .edge
         .around(cut.bounds, reach)
         .map(|line| distance::between(&cut.piece, &line.piece))
         .min_by(|a, b| a.0.total_cmp(&b.0));
     let crosses = nearest.is_some_and(|(d, _)| d < 1e-9);
-    if crosses || part.contains(cut.piece.start) {
-        let (inside, at) = deepest(&cut.piece, part);
+    if crosses || level.contains(cut.piece.start) {
+        let (inside, at) = deepest(&cut.piece, level);
         return Some((cut.radius + inside, at));
     }
     nearest.map(|(d, at)| ((cut.radius - d).max(0.0), at))
 }
 
-/// A cut inside a blind bore, down to its depth, bites only by what it takes beyond the wall.
-fn bite_in_bore(cut: &Cut, part: &Wood<'_>) -> Option<(f64, Point)> {
-    part.blind.iter().find_map(|bore| {
-        let centre = Point::new(bore.centre[0], bore.centre[1]);
-        let far = distance::range_from(&cut.piece, centre).1;
-        let beyond = far + cut.radius - bore.diameter / 2.0;
-        let shallow = cut.lowest >= -bore.depth? - DEPTH;
-        (shallow && beyond < cut.radius).then(|| (beyond.max(0.0), cut.piece.start))
-    })
-}
-
 /// How deep inside the wood a path runs at most, and where.
-fn deepest(path: &Piece, part: &Wood<'_>) -> (f64, Point) {
+fn deepest(path: &Piece, level: &Level) -> (f64, Point) {
     let depth = |p: Point| {
-        let distance = part.edge.distance(p);
-        if part.contains(p) { distance } else { -distance }
+        let distance = level.edge.distance(p);
+        if level.contains(p) { distance } else { -distance }
     };
     let mut best = (0.0, path.start);
     let mut open = vec![*path];

@@ -5,6 +5,7 @@
 //! It speaks of shape only, never of whether a program is safe to run. Millimetres; each sheet's own frame; Z 0 on the
 //! stock's face.
 
+pub use beam::{BeamRecord, prove_beam};
 pub use drawing::{DrawingRecord, prove_drawing};
 pub use folder::{
     DESIGN, FileVerdict, FolderError, FolderFinding, FolderVerdict, MANIFEST, prove_folder, sha256,
@@ -13,7 +14,7 @@ pub use paper::prove_paper;
 pub use record::ProgramRecord;
 pub use sheet::prove_sheet;
 
-mod bores;
+mod beam;
 mod conduct;
 mod cuts;
 mod distance;
@@ -21,13 +22,18 @@ mod drawing;
 mod folder;
 mod freed;
 mod gouge;
+mod hollows;
 mod leftover;
+mod level;
 mod lines;
+mod marks;
 mod paper;
 mod reach;
 mod record;
+mod reliefs;
 mod report;
 mod sheet;
+mod strokes;
 mod tabs;
 mod wood;
 

@@ -53,6 +53,11 @@ impl Lines {
         }
     }
 
+    /// Every piece.
+    pub(crate) fn all(&self) -> impl Iterator<Item = &Piece> {
+        self.tree.iter().map(|line| &line.piece)
+    }
+
     /// The pieces whose boxes come within `reach` of `bounds`.
     pub(crate) fn around(&self, bounds: Rect, reach: f64) -> impl Iterator<Item = &Line> {
         let wide = bounds.inflate(reach, reach);

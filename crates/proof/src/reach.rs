@@ -1,31 +1,40 @@
 //! What a bit can cut at best: where it stands as near to a point of an edge as the wood allows.
 
 use crate::distance::meetings;
-use crate::wood::Wood;
+use crate::level::Level;
 use cintre_geometry::{Outline, Piece, Point, Rect, Vec2};
 
 /// A bit that bites by no more than this stands clear, mm.
 const CLEAR: f64 = 0.0005;
+/// How far a bit may stay from where it could stand in a corner, mm, beyond what an edge may be left.
+pub(crate) const CORNER_SLACK: f64 = 0.01;
 
-/// How far the point `at` of the edge piece `on` stays from any bit of radius `r` that leaves the part whole, mm; none
+/// How far a point beside or on the edge of the wood stays from any bit of radius `r` that leaves the wood whole, mm; none
 /// where no place for such a bit is found near it.
 ///
-/// The nearest bit touches one edge squarely below the point, or two edges at once: its middle lies where two lines at
-/// its radius from the edges cross. Each such place near the point is tried.
-pub(crate) fn least_leftover(part: &Wood<'_>, on: &Piece, at: Point, r: f64) -> Option<f64> {
-    let tangent = on.tangent_at(on.nearest(at).fraction);
-    if clear(part, at + Vec2::new(tangent.y, -tangent.x) * r, r) {
+/// The nearest bit stands over the point, touches one edge squarely beside it, or two edges at once: its middle lies where
+/// two lines at its radius from the edges cross. Each such place near the point is tried.
+pub(crate) fn least_leftover(wood: &Level, at: Point, r: f64) -> Option<f64> {
+    if clear(wood, at, r) {
         return Some(0.0);
     }
-    let near = part.edge.around(Rect::from_points(at, at), 3.0 * r);
+    let near = wood.edge.around(Rect::from_points(at, at), 3.0 * r);
     let rails: Vec<Piece> = near.flat_map(|line| rails(&line.piece, r)).collect();
     let mut best = f64::INFINITY;
+    let mut place = |centre: Point| {
+        let left = centre.distance(at) - r;
+        if left < best && clear(wood, centre, r) {
+            best = left;
+        }
+        best <= CLEAR
+    };
+    if rails.iter().any(|rail| place(rail.nearest(at).point)) {
+        return Some(0.0);
+    }
     for (i, a) in rails.iter().enumerate() {
-        for centre in rails[i + 1..].iter().flat_map(|b| meetings(a, b)) {
-            let left = centre.distance(at) - r;
-            if left < best && clear(part, centre, r) {
-                best = left;
-            }
+        let mut crossings = rails[i + 1..].iter().flat_map(|b| meetings(a, b));
+        if crossings.any(&mut place) {
+            return Some(0.0);
         }
     }
     best.is_finite().then(|| best.max(0.0))
@@ -48,8 +57,8 @@ fn rails(edge: &Piece, r: f64) -> Vec<Piece> {
     along.into_iter().chain(round(edge.start, r)).collect()
 }
 
-fn clear(part: &Wood<'_>, centre: Point, r: f64) -> bool {
-    part.edge.distance(centre) >= r - CLEAR && !part.contains(centre)
+fn clear(wood: &Level, centre: Point, r: f64) -> bool {
+    wood.edge.distance(centre) >= r - CLEAR && !wood.contains(centre)
 }
 
 #[cfg(test)]
@@ -74,7 +83,7 @@ mod tests {
                     .unwrap();
                 let at = wall.start + (wall.end - wall.start).normalize() * t;
                 let expected = (touch - t).hypot(3.0) - 3.0;
-                let found = least_leftover(&parts[0], &wall, at, 3.0).unwrap();
+                let found = least_leftover(parts[0].whole(), at, 3.0).unwrap();
                 assert!(
                     (found - expected).abs() < 0.001,
                     "{degrees} deg, {t}: {found} for {expected}"

@@ -8,6 +8,8 @@ use cintre_work::manifest::{CutFile, FileBit};
 pub struct ProgramRecord {
     /// The bit that runs it.
     pub bit: FileBit,
+    /// The bits that are put in after it, where the program stops for them.
+    pub later_bits: Vec<FileBit>,
     /// Z of the stock's face in it.
     pub top: f64,
     /// Z of the stock's underside in it.
@@ -23,6 +25,7 @@ impl ProgramRecord {
     pub fn of(file: &CutFile) -> Option<Self> {
         Some(Self {
             bit: file.bit.clone()?,
+            later_bits: file.later_bits.clone(),
             top: file.top?,
             floor: file.floor?,
             origin: file.origin,
@@ -30,8 +33,9 @@ impl ProgramRecord {
         })
     }
 
-    pub(crate) fn radius(&self) -> f64 {
-        self.bit.diameter / 2.0
+    /// Its bits in the order in which they are put in.
+    pub(crate) fn bits(&self) -> impl Iterator<Item = &FileBit> {
+        std::iter::once(&self.bit).chain(&self.later_bits)
     }
 
     /// The largest error that a place can have by the rounding of the program's numbers; floors are met within it.

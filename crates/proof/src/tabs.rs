@@ -8,9 +8,9 @@ use cintre_geometry::{Piece, Point, Vec2};
 use cintre_work::design::{DesignSheet, DesignTab};
 
 /// How much farther than its geometry demands edge may stay uncut to each side of a tab, mm.
-const TAB_SLACK: f64 = 0.05;
-/// How much narrower or lower than planned a tab may be, mm.
-const TAB_LESS: f64 = 0.05;
+const TAB_SLACK: f64 = 0.02;
+/// How much narrower than planned a tab may be, mm.
+const TAB_LESS: f64 = 0.02;
 /// The parts that a move round the tip of a part is taken in.
 const ROUND_A_TIP: u32 = 32;
 /// How far a tab's middle may lie from the part's edge, mm: the digits it is written with.
@@ -44,9 +44,10 @@ pub(crate) fn of<'a>(sheet: &'a DesignSheet, part: &Wood<'_>, report: &mut Repor
 
 fn held<'a>(tab: &'a DesignTab, part: &Wood<'_>) -> Option<Held<'a>> {
     let at = Point::new(tab.at[0], tab.at[1]);
-    let line = part.edge.nearest(at)?;
+    let line = part.whole().edge.nearest(at)?;
     let nearest = line.piece.nearest(at);
-    if nearest.distance.is_nan() || nearest.distance > ON_EDGE || tab.width <= 0.0 || tab.height <= 0.0 {
+    let sized = tab.width > 0.0 && tab.height > 0.0 && tab.flank >= 0.0;
+    if nearest.distance.is_nan() || nearest.distance > ON_EDGE || !sized {
         return None;
     }
     let tangent = line.piece.tangent_at(nearest.fraction);
@@ -61,8 +62,10 @@ fn held<'a>(tab: &'a DesignTab, part: &Wood<'_>) -> Option<Held<'a>> {
 impl Held<'_> {
     /// How far from its middle edge stays uncut for a bit of radius `r`: two bits a tab's width apart, their centres on
     /// the parallel to the edge, and the edge between the feet of those centres.
+    ///
+    /// Where its sides slope, that much farther.
     pub(crate) fn reach(&self, r: f64) -> f64 {
-        let half = self.tab.width / 2.0 + r;
+        let half = self.tab.width / 2.0 + self.tab.flank + r;
         let along = if self.curvature.abs() < 1e-9 {
             half
         } else {
@@ -96,8 +99,8 @@ impl Held<'_> {
     }
 
     /// Whether enough wood is left: no program may come below the tab's height within half its width of its middle.
-    pub(crate) fn judge(&self, runs: &[Run<'_>], thickness: f64, report: &mut Report) {
-        let height = self.tab.height - TAB_LESS;
+    pub(crate) fn judge(&self, runs: &[Run], thickness: f64, report: &mut Report) {
+        let height = self.tab.height;
         let near = |radius: f64| self.tab.width + 4.0 * radius;
         let worst = runs
             .iter()

@@ -1,9 +1,11 @@
 //! Hand-written programs, drawings and folders, good and spoilt.
 
+mod beams;
 mod discs;
 mod drawings;
 mod folders;
 mod plates;
+mod recesses;
 
 use crate::{ProgramRecord, prove_sheet};
 use cintre_read::LengthUnit;
@@ -46,6 +48,8 @@ pub(super) fn bit(name: &str, diameter: f64, drill: bool) -> DesignBit {
         diameter,
         cutting_length: 20.0,
         drill,
+        angle: None,
+        holder: None,
     }
 }
 
@@ -55,6 +59,7 @@ pub(super) fn disc() -> DesignSheet {
         at: [x, 100.0],
         width: 8.0,
         height: 5.0,
+        flank: 0.0,
     };
     DesignSheet {
         id: "sheet-1".to_owned(),
@@ -67,6 +72,7 @@ pub(super) fn disc() -> DesignSheet {
             bores: Vec::new(),
             recesses: Vec::new(),
             marks: Vec::new(),
+            reliefs: Vec::new(),
             fit_error: 0.0,
         }],
         tabs: vec![tab(150.0), tab(50.0)],
@@ -78,6 +84,8 @@ pub(super) fn disc() -> DesignSheet {
             bed: [2500.0, 1300.0],
             safe_height: 12.0,
             through: 0.3,
+            leave_web: 0.0,
+            mark_depth: None,
             keep_outs: Vec::new(),
         }),
     }
@@ -89,6 +97,7 @@ pub(super) fn record(bit: &str, diameter: f64) -> ProgramRecord {
             name: bit.to_owned(),
             diameter,
         },
+        later_bits: Vec::new(),
         top: 0.0,
         floor: -12.0,
         origin: [0.0, 0.0],
@@ -105,7 +114,7 @@ pub(super) fn said(verdict: &Verdict) -> String {
     verdict
         .findings
         .iter()
-        .map(|f| format!("{} {:?}\n", f.what, f.line))
+        .map(|f| format!("{} {:?} {:?}\n", f.what, f.line, f.at))
         .collect()
 }
 

@@ -2,7 +2,7 @@
 
 use crate::{Edge, Error};
 use cintre_geometry::{Outline, Piece, Point, parallel};
-use cintre_work::{BeamPower, Depth, Drawing, Figure, Laser, Layer, Part, Placed, Shape, Sheet};
+use cintre_work::{BeamPower, Depth, Drawing, Figure, Laser, Layer, MarkKind, Part, Placed, Shape, Sheet};
 
 /// What a beam does to a sheet.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -98,7 +98,9 @@ pub fn penned(sheet: &Sheet, machine: &str, bed: (f64, f64)) -> Result<Drawing, 
 fn flat(placed: &Placed) -> Result<(), Error> {
     let part = &placed.part;
     let blind = part.bores.iter().any(|bore| bore.depth != Depth::Through);
-    if !part.recesses.is_empty() || blind {
+    let deep = |kind: &MarkKind| matches!(kind, MarkKind::Groove { .. } | MarkKind::Chamfer { .. });
+    let carved = part.marks.iter().any(|mark| deep(&mark.kind));
+    if !part.recesses.is_empty() || blind || carved {
         return Err(Error::NotThrough {
             part: placed.name.clone(),
         });

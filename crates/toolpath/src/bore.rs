@@ -1,11 +1,12 @@
 //! Round holes: drilled, or wound out by a straight bit.
 
-use crate::choose::depth_of;
+use crate::choose::Tool;
+use crate::demand::depth_of;
 use crate::lap::along;
-use crate::passes::{Passes, RAMP};
+use crate::passes::Passes;
 use crate::plan::APPROACH;
 use cintre_geometry::{Piece, Point, Vec2};
-use cintre_work::{Bit, Bore, Cut, Feeds, Move, To};
+use cintre_work::{Bit, Bore, Cut, Feeds, Move, Router, To};
 use std::f64::consts::PI;
 
 /// A bit whose end cuts may wind down this share of its diameter a turn, however tight the winding: at the ramp's angle a
@@ -30,18 +31,24 @@ pub(crate) fn least_for_bit(diameter: f64) -> f64 {
 }
 
 /// The drill that makes a bore in stock cut `needed` mm deep, the nearest in size.
-pub(crate) fn by_drill<'a>(bore: &Bore, drills: &[&'a Bit], needed: f64) -> Option<&'a Bit> {
+pub(crate) fn by_drill<'a>(bore: &Bore, drills: &[Tool<'a>], needed: f64) -> Option<Tool<'a>> {
+    let off = |d: &Tool<'_>| (d.bit.diameter - bore.diameter).abs();
     drills
         .iter()
-        .filter(|d| {
-            (d.diameter - bore.diameter).abs() <= DRILL_FIT && d.cutting_length >= depth_of(bore, needed)
-        })
-        .min_by(|a, b| {
-            (a.diameter - bore.diameter)
-                .abs()
-                .total_cmp(&(b.diameter - bore.diameter).abs())
-        })
+        .filter(|d| off(d) <= DRILL_FIT && d.bit.cutting_length >= depth_of(bore, needed))
+        .min_by(|a, b| off(a).total_cmp(&off(b)))
         .copied()
+}
+
+/// How far a bit falls in one turn of a winding: by the ramp, or as steeply as a bit whose end cuts may, mm.
+pub(crate) fn fall_a_turn(radius: f64, tool: Tool<'_>, ramp: f64) -> f64 {
+    let gentle = 2.0 * PI * radius * ramp.tan();
+    let least = if tool.bit.plunges {
+        PLUNGING_FALL * tool.bit.diameter
+    } else {
+        0.0
+    };
+    gentle.max(least).min(tool.feeds.depth)
 }
 
 /// Straight down in pecks, out to [`APPROACH`] after each to clear the chips.
@@ -62,8 +69,9 @@ pub(crate) fn pecks(centre: Point, depth: f64, feeds: &Feeds) -> Vec<Move> {
 
 /// Winds out a hole from [`APPROACH`] over the start of its first winding to a full turn on its floor, from the inside
 /// outward in as many windings as leave nothing between them. The first starts at [`winding_start`].
-pub(crate) fn windings(bore: &Bore, depth: f64, bit: &Bit, feeds: &Feeds, cut: Cut) -> Vec<Move> {
-    let sense = if cut == Cut::Climb { PI } else { -PI };
+pub(crate) fn windings(bore: &Bore, depth: f64, tool: Tool<'_>, router: &Router) -> Vec<Move> {
+    let Tool { bit, feeds } = tool;
+    let sense = if router.cut == Cut::Climb { PI } else { -PI };
     let mut moves = Vec::new();
     let radii = radii(bore.diameter, bit.diameter);
     for (k, &radius) in radii.iter().enumerate() {
@@ -92,13 +100,7 @@ pub(crate) fn windings(bore: &Bore, depth: f64, bit: &Bit, feeds: &Feeds, cut: C
                 },
             ]
         };
-        let gentle = 2.0 * PI * radius * RAMP.tan();
-        let least = if bit.plunges {
-            PLUNGING_FALL * bit.diameter
-        } else {
-            0.0
-        };
-        let fall = gentle.max(least).min(feeds.depth);
+        let fall = fall_a_turn(radius, tool, router.ramp);
         let turns = Passes::of(depth + APPROACH, fall);
         for turn in 1..=turns.count {
             let z = APPROACH - turns.step * f64::from(turn);

@@ -1,23 +1,28 @@
 //! Which bits cut what.
 
-use crate::bore::{by_drill, least_for_bit};
-use crate::cuts::parallels;
-use crate::{Edge, Error};
-use cintre_geometry::{Outline, parallel};
-use cintre_work::{Bit, BitKind, Bore, Depth, Feeds, Part, Router, Stock};
+use crate::Error;
+use crate::bore::by_drill;
+use crate::demand::{Demand, Reach};
+use cintre_work::{Bit, BitKind, Feeds, MarkKind, Part, Router, Stock};
 
-/// The bits that cut `parts` out of `stock`, in the order in which they run: the drills that its bores call for, and then
-/// one straight bit for everything else, the widest that goes into every opening and bore. `bits` are those that the router
-/// holds; parts of other stock are left out.
+/// One straight bit does everything if it is at least this share of the widest that could cut the outlines: it then takes
+/// about half as much a pass at worst, which costs less than a change of bits. A finer one only does what the widest does not enter.
+const WORTH_A_CHANGE: f64 = 0.5;
+
+/// The widest straight bit that scribes marks, mm: a wider one leaves a groove that tells no place, and eats into the edges
+/// near which marks begin.
+const SCRIBES: f64 = 3.5;
+
+/// The bits that cut `parts` out of `stock`, in the order in which they run: the one that scribes marks, the drills that bores
+/// call for, and then the straight bits, the one that cuts the outlines last. `bits` are those that the router holds; parts of
+/// other stock are left out.
+///
+/// There are as few straight bits as will do; where one alone would have to be less than half as wide as could be, the widest
+/// cuts what it enters and finer ones the rest.
 pub fn choose_bits(parts: &[Part], stock: &Stock, router: &Router, bits: &[Bit]) -> Result<Vec<Bit>, Error> {
     let parts: Vec<&Part> = parts.iter().filter(|p| p.stock == stock.name).collect();
     let chosen = Chosen::for_parts(&parts, stock, router, bits)?;
-    Ok(chosen
-        .drills
-        .into_iter()
-        .chain([chosen.straight])
-        .cloned()
-        .collect())
+    Ok(chosen.tools.into_iter().map(|t| t.bit.clone()).collect())
 }
 
 /// The feeds of a bit in a material on a router, if it may be used there at all.
@@ -43,15 +48,38 @@ pub fn usable_feeds<'a>(bit: &'a Bit, material: &str, router: &Router) -> Result
         Err(Error::NoMotion {
             bit: bit.name.clone(),
             material: material.to_owned(),
+            feed: feeds.feed,
+            plunge: feeds.plunge,
+            depth: feeds.depth,
         })
+    }
+}
+
+/// A bit with its feeds in the material at hand.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Tool<'a> {
+    pub(crate) bit: &'a Bit,
+    pub(crate) feeds: &'a Feeds,
+}
+
+impl Tool<'_> {
+    pub(crate) fn radius(&self) -> f64 {
+        self.bit.diameter / 2.0
     }
 }
 
 /// The bits chosen for some parts.
 #[derive(Debug)]
 pub(crate) struct Chosen<'a> {
-    pub(crate) drills: Vec<&'a Bit>,
-    pub(crate) straight: &'a Bit,
+    /// In the order in which they run; the last cuts the outlines.
+    pub(crate) tools: Vec<Tool<'a>>,
+    /// The one that scribes marks, if any does.
+    pub(crate) scribe: Option<Tool<'a>>,
+    /// The one that takes off arrises, if any does.
+    pub(crate) vee: Option<Tool<'a>>,
+    pub(crate) drills: Vec<Tool<'a>>,
+    /// From the finest to the widest.
+    pub(crate) straights: Vec<Tool<'a>>,
 }
 
 impl<'a> Chosen<'a> {
@@ -62,105 +90,175 @@ impl<'a> Chosen<'a> {
         bits: &'a [Bit],
     ) -> Result<Self, Error> {
         let needed = stock.thickness + router.through;
-        let drills: Vec<&Bit> = bits
+        let usable =
+            |bit: &'a Bit| usable_feeds(bit, &stock.material, router).map(|feeds| Tool { bit, feeds });
+        let of_kind = |wanted: fn(&Bit) -> bool| -> Vec<Tool<'a>> {
+            let kind = bits.iter().filter(|b| wanted(b));
+            kind.filter_map(|b| usable(b).ok()).collect()
+        };
+        let mut drills = of_kind(|b| b.kind == BitKind::Drill);
+        let straights = straights(bits, router, &usable)?;
+        let mut demands = Vec::new();
+        for part in parts {
+            demands.extend(Demand::all(part, &part.name, needed, &drills)?);
+        }
+        let straights = enough(&demands, needed, &straights)?;
+        let bores = || parts.iter().flat_map(|p| &p.bores);
+        let all = drills.clone();
+        drills
+            .retain(|d| bores().any(|b| by_drill(b, &all, needed).is_some_and(|x| x.bit.name == d.bit.name)));
+        let marked =
+            |wanted: fn(&MarkKind) -> bool| parts.iter().flat_map(|p| &p.marks).any(|m| wanted(&m.kind));
+        let vees = of_kind(|b| matches!(b.kind, BitKind::Vee(_)));
+        let chamfers = marked(|k| matches!(k, MarkKind::Chamfer { .. }));
+        let scribed = router.mark_depth > 0.0 && marked(|k| matches!(k, MarkKind::Line | MarkKind::Text));
+        let fine = || {
+            of_kind(|b| b.kind == BitKind::Straight && b.diameter <= SCRIBES)
+                .into_iter()
+                .min_by(|a, b| a.bit.diameter.total_cmp(&b.bit.diameter))
+        };
+        let vee = vees.first().copied();
+        let scribe = vee.or_else(fine).filter(|_| scribed);
+        let vee = vee.filter(|_| chamfers);
+        Ok(Self {
+            tools: in_order(scribe.into_iter().chain(vee), &drills, &straights),
+            scribe,
+            vee,
+            drills,
+            straights,
+        })
+    }
+
+    /// The bit that cuts the outlines.
+    pub(crate) fn widest(&self) -> Tool<'a> {
+        self.straights[self.straights.len() - 1]
+    }
+
+    /// The bit that makes a cut: one as wide as a groove, else the widest that gets everywhere, else the finest that begins.
+    pub(crate) fn for_demand(&self, demand: &Demand<'_>) -> Result<Tool<'a>, Error> {
+        if let Some(tool) = self.straights.iter().find(|t| demand.is_as_wide(t.bit)) {
+            return Ok(*tool);
+        }
+        let answers: Vec<_> = self
+            .straights
             .iter()
-            .filter(|b| b.kind == BitKind::Drill && usable_feeds(b, &stock.material, router).is_ok())
+            .map(|t| (*t, demand.answered_by(t.bit)))
             .collect();
-        let mut straight: Vec<&Bit> = bits.iter().filter(|b| b.kind == BitKind::Straight).collect();
-        straight.sort_by(|a, b| b.diameter.total_cmp(&a.diameter));
-        let usable = |bit: &&Bit| {
-            usable_feeds(bit, &stock.material, router)?;
-            long_enough(bit, parts.first().map_or("the stock", |p| &p.name), needed)
+        let whole = answers.iter().rev().find(|(_, a)| matches!(a, Ok(Reach::Whole)));
+        let any = || answers.iter().find(|(_, a)| a.is_ok());
+        match whole.or_else(any) {
+            Some((tool, _)) => Ok(*tool),
+            None => Err(nearest_refusal(answers.into_iter().map(|(_, a)| a))),
+        }
+    }
+}
+
+/// The straight bits that may be used, from the finest to the widest; refused where there is none.
+fn straights<'a>(
+    bits: &'a [Bit],
+    router: &Router,
+    usable: &impl Fn(&'a Bit) -> Result<Tool<'a>, Error>,
+) -> Result<Vec<Tool<'a>>, Error> {
+    let mut all: Vec<&Bit> = bits.iter().filter(|b| b.kind == BitKind::Straight).collect();
+    all.sort_by(|a, b| a.diameter.total_cmp(&b.diameter));
+    let mut refusal = Error::NoStraightBit {
+        router: router.name.clone(),
+    };
+    let mut found = Vec::new();
+    for bit in all {
+        match usable(bit) {
+            Ok(tool) => found.push(tool),
+            Err(refused) => refusal = refused,
+        }
+    }
+    if found.is_empty() { Err(refusal) } else { Ok(found) }
+}
+
+/// The fewest straight bits that do, from the finest to the widest.
+fn enough<'a>(demands: &[Demand<'_>], needed: f64, straights: &[Tool<'a>]) -> Result<Vec<Tool<'a>>, Error> {
+    let through: Vec<usize> = (0..straights.len())
+        .filter(|&i| straights[i].bit.cutting_length >= needed)
+        .collect();
+    let Some(&widest) = through.last() else {
+        let part = demands.first().map_or("the stock", |d| d.part);
+        let longest = straights
+            .iter()
+            .max_by(|a, b| a.bit.cutting_length.total_cmp(&b.bit.cutting_length));
+        return Err(Error::TooShort {
+            bit: longest.map_or_else(String::new, |t| t.bit.name.clone()),
+            part: part.to_owned(),
+            length: longest.map_or(0.0, |t| t.bit.cutting_length),
+            needed,
+        });
+    };
+    let whole = |i: usize, d: &Demand<'_>| matches!(d.answered_by(straights[i].bit), Ok(Reach::Whole));
+    let alone = through
+        .iter()
+        .rev()
+        .find(|&&i| demands.iter().all(|d| whole(i, d)));
+    let wide_enough =
+        |i: &&usize| straights[**i].bit.diameter >= WORTH_A_CHANGE * straights[widest].bit.diameter;
+    if let Some(&i) = alone.filter(wide_enough) {
+        return Ok(vec![straights[i]]);
+    }
+    let mut chosen = vec![widest];
+    let mut open: Vec<&Demand<'_>> = demands.iter().filter(|d| !whole(widest, d)).collect();
+    while !open.is_empty() {
+        let count = |i: usize| open.iter().filter(|d| whole(i, d)).count();
+        // Of several that do as much the last, which is the widest.
+        let Some((most, i)) = (0..straights.len()).map(|i| (count(i), i)).max() else {
+            break;
         };
-        let none = || Error::NoStraightBit {
-            router: router.name.clone(),
-        };
-        let mut refusal = straight
-            .first()
-            .map_or_else(|| Some(none()), |bit| usable(bit).err());
-        for bit in straight.into_iter().filter(|b| usable(b).is_ok()) {
-            match fits(parts, bit, &drills, needed) {
-                Ok(()) => {
-                    let used = |d: &&Bit| {
-                        parts
-                            .iter()
-                            .flat_map(|p| &p.bores)
-                            .any(|b| by_drill(b, &drills, needed).is_some_and(|x| x.name == d.name))
-                    };
-                    return Ok(Self {
-                        drills: drills.iter().copied().filter(used).collect(),
-                        straight: bit,
-                    });
-                }
-                // Of several refusals the smallest bit's says the most: it came nearest.
-                Err(refused) => refusal = Some(refused),
+        if most == 0 {
+            break;
+        }
+        chosen.push(i);
+        open.retain(|d| !whole(i, d));
+    }
+    for demand in open {
+        let begins = |i: &usize| demand.answered_by(straights[*i].bit).is_ok();
+        if chosen.iter().any(begins) {
+            continue;
+        }
+        match (0..straights.len()).rev().find(|i| begins(i)) {
+            Some(i) => chosen.push(i),
+            None => {
+                let answers = straights.iter().map(|t| demand.answered_by(t.bit));
+                return Err(nearest_refusal(answers));
             }
         }
-        Err(refusal.unwrap_or_else(none))
     }
+    chosen.sort_unstable();
+    chosen.dedup();
+    Ok(chosen.into_iter().map(|i| straights[i]).collect())
 }
 
-fn long_enough(bit: &Bit, part: &str, needed: f64) -> Result<(), Error> {
-    if bit.cutting_length >= needed {
-        return Ok(());
-    }
-    Err(Error::TooShort {
-        bit: bit.name.clone(),
-        part: part.to_owned(),
-        length: bit.cutting_length,
-        needed,
-    })
+/// Of several refusals the finest bit's says the most, unless it is only too short: it came nearest.
+fn nearest_refusal<T>(answers: impl Iterator<Item = Result<T, Error>>) -> Error {
+    let mut refusals: Vec<Error> = answers.filter_map(Result::err).collect();
+    let best = refusals
+        .iter()
+        .position(|e| !matches!(e, Error::TooShort { .. }))
+        .unwrap_or(0);
+    refusals.swap_remove(best)
 }
 
-/// Whether a straight bit goes into every opening, and into every bore that no drill makes.
-fn fits(parts: &[&Part], bit: &Bit, drills: &[&Bit], needed: f64) -> Result<(), Error> {
-    for part in parts {
-        for (k, opening) in part.openings.iter().enumerate() {
-            let edge = Edge::Opening(k);
-            if parallels(&part.name, edge, &opening.oriented(false), bit.diameter / 2.0)?.is_empty() {
-                return Err(Error::TooNarrow {
-                    part: part.name.clone(),
-                    edge,
-                    bit: bit.name.clone(),
-                    diameter: bit.diameter,
-                    widest: widest(opening, bit.diameter),
-                });
-            }
-        }
-        let refused =
-            |b: &&Bore| by_drill(b, drills, needed).is_none() && b.diameter < least_for_bit(bit.diameter);
-        if let Some(bore) = part.bores.iter().find(refused) {
-            let widest = bore.diameter / least_for_bit(1.0);
-            return Err(Error::NoBitForBore {
-                part: part.name.clone(),
-                diameter: bore.diameter,
-                widest,
-            });
+/// Every tool once, in the order in which they run.
+fn in_order<'a>(
+    marking: impl Iterator<Item = Tool<'a>>,
+    drills: &[Tool<'a>],
+    straights: &[Tool<'a>],
+) -> Vec<Tool<'a>> {
+    let cuts = |t: &Tool<'_>| straights.iter().any(|s| s.bit.name == t.bit.name);
+    let mut order: Vec<Tool<'a>> = Vec::new();
+    for tool in marking
+        .filter(|t| !cuts(t))
+        .chain(drills.iter().copied())
+        .chain(straights.iter().copied())
+    {
+        if order.iter().all(|t| t.bit.name != tool.bit.name) {
+            order.push(tool);
         }
     }
-    Ok(())
-}
-
-/// The widest bit that goes into an opening, below one that does not, rounded down to a hundredth, mm.
-fn widest(opening: &Outline, too_wide: f64) -> f64 {
-    let opening = opening.oriented(false);
-    let goes_in = |d: f64| parallel(&opening, d / 2.0).is_ok_and(|found| !found.is_empty());
-    let (mut low, mut high) = (0.0, too_wide);
-    while high - low > 1e-3 {
-        let middle = f64::midpoint(low, high);
-        if goes_in(middle) {
-            low = middle
-        } else {
-            high = middle
-        }
-    }
-    (low * 100.0).floor() / 100.0
-}
-
-/// The depth of a bore in stock cut `needed` mm deep.
-pub(crate) fn depth_of(bore: &Bore, needed: f64) -> f64 {
-    match bore.depth {
-        Depth::Through => needed,
-        Depth::Blind(depth) => depth,
-    }
+    order
 }

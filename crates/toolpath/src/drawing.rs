@@ -31,12 +31,23 @@ pub fn drawing(sheet: &Sheet) -> Drawing {
 
 /// The marks of a part.
 pub(crate) fn marks(part: &Part) -> impl Iterator<Item = Shape> + '_ {
-    part.marks.iter().map(|m| Shape {
-        layer: match m.kind {
-            MarkKind::Line => Layer::Mark,
-            MarkKind::Text => Layer::Text,
-        },
-        figure: Figure::Open(m.path.clone()),
+    part.marks.iter().map(|m| {
+        let open = |layer| Shape {
+            layer,
+            figure: Figure::Open(m.path.clone()),
+        };
+        match m.kind {
+            MarkKind::Text => open(Layer::Text),
+            MarkKind::Line | MarkKind::Chamfer { .. } => open(Layer::Mark),
+            // A groove whose line bends too tightly for an edge is drawn as that line.
+            MarkKind::Groove { .. } => match m.groove() {
+                Some(Ok(room)) => Shape {
+                    layer: Layer::Recess,
+                    figure: Figure::Closed(room.outline),
+                },
+                _ => open(Layer::Mark),
+            },
+        }
     })
 }
 

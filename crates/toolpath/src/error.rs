@@ -23,15 +23,25 @@ pub enum Error {
         known: Vec<String>,
     },
     /// A speed, feed or depth that cuts nothing.
-    #[error("the feeds of {bit} for {material} must all be over zero")]
+    #[error(
+        "{bit} for {material} feeds {feed} mm/min along and {plunge} down, {depth} mm deep a pass: each must be over zero"
+    )]
     NoMotion {
         /// The bit's name.
         bit: String,
         /// The material.
         material: String,
+        /// The feed along the cut, mm/min.
+        feed: f64,
+        /// The feed straight down, mm/min.
+        plunge: f64,
+        /// The deepest pass, mm.
+        depth: f64,
     },
     /// The spindle cannot turn as the feeds ask.
-    #[error("{bit} asks for {speed} turns a minute, and {router} turns from {slowest} to {fastest}")]
+    #[error(
+        "{bit} asks for {speed} turns a minute, and {router} turns from {slowest} to {fastest}: give it a speed between them that its maker allows, or take another bit"
+    )]
     Speed {
         /// The bit's name.
         bit: String,
@@ -45,7 +55,9 @@ pub enum Error {
         fastest: f64,
     },
     /// The cut is deeper than the bit is long.
-    #[error("{bit} cuts {length:.2} mm deep, and {part} needs {needed:.2} mm")]
+    #[error(
+        "{bit} cuts {length:.2} mm deep, and {part} needs {needed:.2} mm: a bit that cuts as deep as that would do"
+    )]
     TooShort {
         /// The bit's name.
         bit: String,
@@ -96,11 +108,67 @@ pub enum Error {
         /// The stock's thickness, mm.
         thickness: f64,
     },
-    /// Recesses are not made.
-    #[error("{part} has a recess, and recesses are not cut yet")]
-    Recess {
+    /// A recess or a groove without depth, or as deep as the stock.
+    #[error(
+        "{edge} of {part} is {depth:.2} mm deep in stock {thickness:.2} mm thick: a floor lies between the two faces, and what goes through is an opening"
+    )]
+    Floor {
         /// The part.
         part: String,
+        /// Which recess or groove.
+        edge: Edge,
+        /// Its depth, mm.
+        depth: f64,
+        /// The stock's thickness, mm.
+        thickness: f64,
+    },
+    /// A groove along a line that bears none of its width.
+    #[error("{edge} of {part}: {why}")]
+    Groove {
+        /// The part.
+        part: String,
+        /// Which groove.
+        edge: Edge,
+        /// Why.
+        why: String,
+    },
+    /// A bit that must not plunge has no room to wind down in a recess.
+    #[error(
+        "{bit} finds no way down into {edge} of {part}: it must not plunge, and there is no room to ramp; a bit that plunges would do, or a finer one"
+    )]
+    NoWayDown {
+        /// The part.
+        part: String,
+        /// Which recess or groove.
+        edge: Edge,
+        /// The bit's name.
+        bit: String,
+    },
+    /// A chamfer wider than the bit takes off, or without width.
+    #[error("{edge} of {part} is {width:.2} mm wide, and {bit} takes off up to {most:.2} mm")]
+    Chamfer {
+        /// The part.
+        part: String,
+        /// Which chamfer.
+        edge: Edge,
+        /// The bit's name.
+        bit: String,
+        /// Its width, mm.
+        width: f64,
+        /// The widest that the bit makes here, mm.
+        most: f64,
+    },
+    /// No pointed bit for a chamfer.
+    #[error("{edge} of {part} needs a vee bit with feeds for {material}, and {router} has none")]
+    NoVee {
+        /// The part.
+        part: String,
+        /// Which chamfer.
+        edge: Edge,
+        /// The material.
+        material: String,
+        /// The router's name.
+        router: String,
     },
     /// A beam only cuts through.
     #[error("{part} has a recess or a blind bore, and a beam only cuts through")]

@@ -12,6 +12,12 @@ pub enum Edge {
     Opening(usize),
     /// A bore, counted from 0.
     Bore(usize),
+    /// A recess, counted from 0.
+    Recess(usize),
+    /// A mark that is a groove, counted from 0 among all marks.
+    Groove(usize),
+    /// A mark that is a chamfer, counted from 0 among all marks.
+    Chamfer(usize),
 }
 
 /// Something to know of a plan, with its figures.
@@ -52,10 +58,28 @@ pub enum Note {
     },
     /// The router makes no tabs.
     NoTabs,
-    /// Marks are not scribed by the router.
+    /// Marks are not scribed by the router, which has no bit fine enough, or is told to scribe none.
     MarksLeft {
         /// How many lines.
         count: usize,
+        /// Whether it is told to.
+        told: bool,
+    },
+    /// A corner that is not relieved, since the bit would break into another edge.
+    NoRelief {
+        /// The part.
+        part: String,
+        /// Which edge.
+        edge: Edge,
+        /// Where, in the sheet's frame.
+        at: Point,
+    },
+    /// A recess too narrow for a finishing lap of its own: every pass runs along its wall.
+    NoFinish {
+        /// The part.
+        part: String,
+        /// Which recess or groove.
+        edge: Edge,
     },
     /// A drill's point goes through, but not its full diameter.
     DrillPoint {
@@ -72,6 +96,9 @@ impl fmt::Display for Edge {
             Self::Outline => write!(f, "the outline"),
             Self::Opening(k) => write!(f, "opening {}", k + 1),
             Self::Bore(k) => write!(f, "bore {}", k + 1),
+            Self::Recess(k) => write!(f, "recess {}", k + 1),
+            Self::Groove(k) => write!(f, "the groove of mark {}", k + 1),
+            Self::Chamfer(k) => write!(f, "the chamfer of mark {}", k + 1),
         }
     }
 }
@@ -132,18 +159,47 @@ impl fmt::Display for Note {
             Self::NoTabs => f.write_str(
                 "no tabs: every part comes loose at the end of its cut and must be held otherwise",
             ),
-            Self::MarksLeft { count } => {
-                write!(
-                    f,
-                    "{count} marked lines are not scribed by the router; take them from the drawing"
-                )
-            }
+            Self::MarksLeft { .. } | Self::NoRelief { .. } | Self::NoFinish { .. } => self.of_detail(f),
             Self::DrillPoint { bit, through } => {
                 write!(
                     f,
                     "{bit} goes {through:.2} mm below the underside by its point; clean the hole's foot if the point is long"
                 )
             }
+        }
+    }
+}
+
+impl Note {
+    /// What is not done to marks, corners and walls.
+    fn of_detail(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::MarksLeft { count, told: true } => {
+                write!(
+                    f,
+                    "{count} marked lines are not scribed, as the machine's `mark-depth` of 0 asks; take them from the drawing"
+                )
+            }
+            Self::MarksLeft { count, told: false } => {
+                write!(
+                    f,
+                    "{count} marked lines are not scribed: that takes a vee bit, or a straight one of 3.5 mm at most, with feeds for the material; take them from the drawing"
+                )
+            }
+            Self::NoRelief { part, edge, at } => {
+                write!(
+                    f,
+                    "{part}: the corner of {edge} at ({:.1}, {:.1}) is not relieved, since the bit would break into another edge",
+                    at.x, at.y
+                )
+            }
+            Self::NoFinish { part, edge } => {
+                write!(
+                    f,
+                    "{part}: {edge} is too narrow for a finishing lap; every pass runs along its wall"
+                )
+            }
+            _ => Ok(()),
         }
     }
 }

@@ -1,11 +1,11 @@
 //! The whole of what is done to one sheet.
 
-use crate::choose::{Chosen, usable_feeds};
-use crate::cuts::{Cuts, OneCut, Setup};
+use crate::choose::{Chosen, Tool};
+use crate::cuts::{Cuts, OneCut, Setup, Stage};
 use crate::order::{end, nearest_first};
 use crate::{Error, Note, bounds, time};
 use cintre_geometry::Point;
-use cintre_work::{Bit, Feeds, Move, Part, Program, Router, Sheet, Tab, To};
+use cintre_work::{Bit, Mark, MarkKind, Move, Part, Placed, Program, Relieved, Router, Sheet, Tab, To};
 
 /// Down to this height above the face the bit comes at full speed, and from there it feeds, mm.
 pub const APPROACH: f64 = 2.0;
@@ -13,10 +13,15 @@ pub const APPROACH: f64 = 2.0;
 /// What is done to a sheet.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
-    /// One program a bit, in the order in which they are run: drills first.
+    /// One program a bit, in the order in which they are run: the one that scribes, drills, straight bits, of which the last cuts
+    /// the outlines.
     pub programs: Vec<Program>,
     /// The tabs that hold the parts, of all programs.
     pub tabs: Vec<Tab>,
+    /// The corners that are relieved.
+    pub reliefs: Vec<Relieved>,
+    /// How deep marks are scribed, mm; none where they are left.
+    pub scribed: Option<f64>,
     /// About how long the machine runs, s: lengths over feeds, with the spindle's start; starting and stopping not counted.
     pub seconds: f64,
     /// What the joiner ought to know.
@@ -26,7 +31,8 @@ pub struct Plan {
 /// Plans a sheet: which bit goes where, how deep and in which order. `bits` are those that the router holds, or those that
 /// [`crate::choose_bits`] chose for the whole job.
 ///
-/// Holes come first, then openings, then outlines, each time the nearest next; every travel is at the safe height.
+/// Each bit runs once. Marks come first, then holes, recesses, openings and outlines, each time the nearest next; every
+/// outline comes after all else on the sheet, so that nothing is cut loose and then worked on. Every travel is at the safe height.
 pub fn plan(sheet: &Sheet, router: &Router, bits: &[Bit]) -> Result<Plan, Error> {
     let stock = &sheet.stock;
     bounds::on_stock(sheet)?;
@@ -37,29 +43,25 @@ pub fn plan(sheet: &Sheet, router: &Router, bits: &[Bit]) -> Result<Plan, Error>
         stock,
         router,
         chosen: &chosen,
-        drill_feeds: chosen
-            .drills
-            .iter()
-            .map(|d| usable_feeds(d, &stock.material, router))
-            .collect::<Result<_, _>>()?,
-        feeds: usable_feeds(chosen.straight, &stock.material, router)?,
+        tool: chosen.widest(),
     };
-    let cuts = Cuts::of(&sheet.parts, &setup)?;
+    let mut cuts = Cuts::of(&sheet.parts, &setup)?;
     let mut programs = Vec::new();
-    for ((drill, feeds), holes) in chosen.drills.iter().zip(&setup.drill_feeds).zip(cuts.drilled) {
-        programs.extend(program(sheet, router, (drill, feeds), vec![holes])?);
+    for tool in &chosen.tools {
+        let stages = Stage::ALL.map(|stage| cuts.take(&tool.bit.name, stage));
+        programs.extend(program(sheet, router, *tool, stages)?);
     }
-    let stages = vec![cuts.wound, cuts.openings, cuts.outlines];
-    programs.extend(program(sheet, router, (chosen.straight, setup.feeds), stages)?);
     let seconds = programs
         .iter()
         .map(|p| router.spindle_delay + time::seconds(p, router.safe_height))
         .sum();
     let mut notes = cuts.notes;
-    notes.extend(general(sheet, router));
+    notes.extend(general(sheet, router, &chosen));
     Ok(Plan {
         programs,
         tabs: cuts.tabs,
+        reliefs: cuts.reliefs,
+        scribed: chosen.scribe.map(|_| router.mark_depth),
         seconds,
         notes,
     })
@@ -78,9 +80,14 @@ fn travels_deep_enough(sheet: &Sheet, router: &Router) -> Result<(), Error> {
 }
 
 /// What is to be known of the sheet as a whole.
-fn general(sheet: &Sheet, router: &Router) -> impl Iterator<Item = Note> + use<> {
-    let count = sheet.parts.iter().map(|p| p.part.marks.len()).sum();
-    let marks = (count > 0).then_some(Note::MarksLeft { count });
+fn general(sheet: &Sheet, router: &Router, chosen: &Chosen<'_>) -> impl Iterator<Item = Note> + use<> {
+    let scribed = |m: &&Mark| matches!(m.kind, MarkKind::Line | MarkKind::Text);
+    let marks = |p: &Placed| p.part.marks.iter().filter(scribed).count();
+    let count = sheet.parts.iter().map(marks).sum();
+    let marks = (count > 0 && chosen.scribe.is_none()).then_some(Note::MarksLeft {
+        count,
+        told: router.mark_depth <= 0.0,
+    });
     let tabs = router.tabs.is_none().then_some(Note::NoTabs);
     marks.into_iter().chain(tabs)
 }
@@ -89,9 +96,10 @@ fn general(sheet: &Sheet, router: &Router) -> impl Iterator<Item = Note> + use<>
 fn program(
     sheet: &Sheet,
     router: &Router,
-    (bit, feeds): (&Bit, &Feeds),
-    stages: Vec<Vec<OneCut>>,
+    tool: Tool<'_>,
+    stages: impl IntoIterator<Item = Vec<OneCut>>,
 ) -> Result<Option<Program>, Error> {
+    let Tool { bit, feeds } = tool;
     let (mut here, mut moves) = (Point::ZERO, Vec::new());
     for stage in stages {
         for cut in nearest_first(stage, here) {

@@ -1,8 +1,12 @@
 //! Whole sheets: a shop to cut them in, and what every plan must keep.
 
+mod bits;
 mod holes;
+mod marks;
+mod recesses;
 mod refusals;
 mod rules;
+mod sweep;
 
 use cintre_geometry::{Affine, Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_work::{
@@ -71,6 +75,7 @@ fn router() -> Router {
         finish: 0.0,
         leave_web: 0.0,
         relief: Relief::None,
+        mark_depth: 0.5,
         rapid: 5000.0,
         acceleration: 500.0,
         cornering: 0.05,

@@ -83,6 +83,9 @@ pub struct DesignPart {
     pub recesses: Vec<DesignRecess>,
     /// Lines scribed on it, open chains.
     pub marks: Vec<Chain>,
+    /// Where a bit may stand beyond an inner corner, so that a square edge seats in it.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub reliefs: Vec<DesignRelief>,
     /// How far its arcs stand off the curve they were fitted to at worst; 0 where the curve was arcs already.
     pub fit_error: f64,
 }
@@ -112,6 +115,17 @@ pub struct DesignRecess {
     pub depth: f64,
 }
 
+/// A corner relieved: the bit's middle may go from the one place to the other.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignRelief {
+    /// Where it leaves the road along the edge.
+    pub from: [f64; 2],
+    /// How far into the corner it goes.
+    pub to: [f64; 2],
+    /// The bit's diameter.
+    pub diameter: f64,
+}
+
 /// A tab.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct DesignTab {
@@ -123,6 +137,9 @@ pub struct DesignTab {
     pub width: f64,
     /// Its height above the underside.
     pub height: f64,
+    /// How far along the edge each of its sides slopes, 0 where they are upright.
+    #[serde(default)]
+    pub flank: f64,
 }
 
 /// A bit.
@@ -136,6 +153,21 @@ pub struct DesignBit {
     pub cutting_length: f64,
     /// `true` for a drill, which may only go straight down.
     pub drill: bool,
+    /// The included angle of a pointed bit, degrees; none for one that cuts with upright sides.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub angle: Option<f64>,
+    /// What holds it, where the shop said.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub holder: Option<DesignHolder>,
+}
+
+/// What holds a bit: a collet's nut, or the spindle's nose.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignHolder {
+    /// Its diameter.
+    pub diameter: f64,
+    /// How far above the bit's tip it begins.
+    pub above: f64,
 }
 
 /// What the proof must know of the router.
@@ -149,6 +181,12 @@ pub struct DesignRouter {
     pub safe_height: f64,
     /// How far below the underside a through cut goes.
     pub through: f64,
+    /// How thick a web every through cut leaves above the underside instead, 0 where it goes through.
+    #[serde(default)]
+    pub leave_web: f64,
+    /// How deep marks are scribed; none where this router scribes none.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub mark_depth: Option<f64>,
     /// Lines of its programs that its controller wants besides the standard's words.
     pub own_lines: Vec<String>,
     /// Boxes `[x0, y0, x1, y1]` that the bit keeps out of.

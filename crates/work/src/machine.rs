@@ -86,6 +86,8 @@ pub struct Router {
     pub leave_web: f64,
     /// How corners that must seat a square edge are relieved.
     pub relief: Relief,
+    /// How deep marks and lettering are scribed, mm; 0 for none.
+    pub mark_depth: f64,
     /// How fast it travels without cutting, mm/min.
     pub rapid: f64,
     /// How fast it gains speed, mm/s².

@@ -1,6 +1,6 @@
 //! What comes off a sheet.
 
-use cintre_geometry::{Affine, Outline, Path, Point, Vec2};
+use cintre_geometry::{Affine, LineError, Outline, Path, Point, Vec2, band};
 
 /// One kind of piece to cut, in its own frame, as often as `count` says.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,12 +70,24 @@ pub struct Mark {
 }
 
 /// What a mark says.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq)]
 pub enum MarkKind {
     /// A working line: centre, springing, joint, lagging.
     Line,
     /// A stroke of lettering.
     Text,
+    /// A groove with a flat floor, centred on the line and round at its ends.
+    Groove {
+        /// From wall to wall, mm.
+        width: f64,
+        /// How deep its floor lies below the face, mm.
+        depth: f64,
+    },
+    /// An edge whose arris a pointed bit takes off, at the bit's own angle; the line runs along the edge.
+    Chamfer {
+        /// How wide it is on the face, mm.
+        width: f64,
+    },
 }
 
 /// Which way the grain of a part runs.
@@ -85,6 +97,21 @@ pub enum Grain {
     Free,
     /// Along this direction of the part's own frame, radians from its x axis; it may be turned end for end.
     Along(f64),
+}
+
+impl Mark {
+    /// The groove that it asks for as a recess, none where it asks for none; an error where its line bends more tightly than the
+    /// groove is wide.
+    pub fn groove(&self) -> Option<Result<Recess, LineError>> {
+        let MarkKind::Groove { width, depth } = self.kind else {
+            return None;
+        };
+        Some(band(&self.path, width).map(|outline| Recess {
+            outline,
+            islands: Vec::new(),
+            depth,
+        }))
+    }
 }
 
 impl Part {

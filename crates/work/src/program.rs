@@ -61,3 +61,16 @@ pub struct Tab {
     /// Its height above the underside, mm.
     pub height: f64,
 }
+
+/// A corner of a part relieved, so that a square edge seats in it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Relieved {
+    /// The placed part's name.
+    pub part: String,
+    /// Where the bit's centre leaves the road along the edge, in the sheet's frame.
+    pub from: Point,
+    /// How far into the corner it goes.
+    pub to: Point,
+    /// The bit's diameter, mm.
+    pub diameter: f64,
+}

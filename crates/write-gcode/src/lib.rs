@@ -158,6 +158,7 @@ fn bit_in(run: &mut Run, program: &Program, router: &Router, number: usize) -> R
                 .number
                 .ok_or_else(|| Error::NoNumber(program.bit.clone()))?;
             run.line(format!("T{tool} M6"));
+            over_the_work(run, router)?;
         }
         BitChange::Pause if number > 0 => {
             let put = [
@@ -166,6 +167,7 @@ fn bit_in(run: &mut Run, program: &Program, router: &Router, number: usize) -> R
             ];
             run.comments(put.iter(), router.layout.longest_line);
             run.line("M0".to_owned());
+            over_the_work(run, router)?;
         }
         BitChange::Pause | BitChange::File => {}
     }
@@ -177,6 +179,12 @@ fn bit_in(run: &mut Run, program: &Program, router: &Router, number: usize) -> R
         run.line(format!("G4 P{}", trimmed(router.spindle_delay, 2)?));
     }
     Ok(())
+}
+
+/// Up to the safe height again after a change, wherever the bit has been moved to.
+fn over_the_work(run: &mut Run, router: &Router) -> Result<(), NotFinite> {
+    run.forget();
+    run.height(router.safe_height)
 }
 
 /// The file's bytes, its lines numbered and between percent signs where the router wants that.

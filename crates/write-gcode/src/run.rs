@@ -80,6 +80,13 @@ impl Run {
         self.block("G1", self.printed.0, Some(z), None, Some(feed))
     }
 
+    /// Nothing is taken as said any longer: someone, or the machine, may have moved the bit.
+    pub(crate) fn forget(&mut self) {
+        self.printed = (None, None);
+        self.motion = "";
+        self.feed.clear();
+    }
+
     /// One line as it stands.
     pub(crate) fn line(&mut self, line: String) {
         self.lines.push(line);

@@ -1,5 +1,7 @@
 //! Programs read back by a small reader of their own.
 
+mod dialects;
+
 use crate::{Error, write};
 use cintre_geometry::{Piece, Point};
 use cintre_work::{BitChange, Cut, FileLayout, Move, Program, Relief, Router, To, Unit, Zero, ZeroHeight};
@@ -37,6 +39,7 @@ fn router(units: Unit, decimals: usize) -> Router {
         finish: 0.0,
         leave_web: 0.0,
         relief: Relief::None,
+        mark_depth: 0.5,
         rapid: 5000.0,
         acceleration: 500.0,
         cornering: 0.05,

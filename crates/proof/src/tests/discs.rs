@@ -3,7 +3,7 @@
 use super::{DISC, disc, prove, record, said};
 use crate::prove_sheet;
 use cintre_geometry::Point;
-use cintre_work::design::{DesignRecess, DesignSheet};
+use cintre_work::design::{DesignHolder, DesignRecess, DesignSheet};
 use proptest::prelude::*;
 
 #[test]
@@ -151,6 +151,78 @@ fn a_file_cut_short_is_found() {
     }
 }
 
+#[test]
+fn a_tab_stands_as_high_as_planned() {
+    spoilt(
+        &DISC.replacen("G1 Z-7 F900", "G1 Z-6.97 F900", 1),
+        "a tab of disc stands higher than planned",
+    );
+    spoilt(
+        &DISC.replacen("G1 Z-7 F900", "G1 Z-7.03 F900", 1),
+        "cut through or too low",
+    );
+}
+
+#[test]
+fn a_tab_with_sloping_sides_passes_where_it_is_planned_so() {
+    // Down and up again over 1.2 mm on both sides of the tabs' tops.
+    let sloping = DISC
+        .replace("X152.5359 Y107 I0 J-53 F3000", "X152.3618 Y108.2 I0 J-53 F3000")
+        .replace(
+            "G1 Z-7 F900\nG2 X152.5359 Y93",
+            "G1 X152.5359 Y107 Z-7 F900\nG2 X152.5359 Y93",
+        )
+        .replace(
+            "G1 Z-12.3 F900\nG2 X100 Y47 I-52.5359 J7",
+            "G1 X152.3618 Y91.8 Z-12.3 F900\nG2 X100 Y47 I-52.3618 J8.2",
+        );
+    assert_eq!(
+        sloping.matches("Y108.2").count() + sloping.matches("X152.3618 Y91.8").count(),
+        2
+    );
+    let proven = |flank: f64| {
+        let mut design = disc();
+        design.tabs[0].flank = flank;
+        said(&prove(&design, &sloping))
+    };
+    assert_eq!(proven(1.22), "");
+    assert!(
+        proven(0.0).contains("is left standing at an edge of disc"),
+        "{}",
+        proven(0.0)
+    );
+}
+
+#[test]
+fn a_web_is_left_as_thick_as_planned() {
+    let mut design = disc();
+    design.tabs.clear();
+    design.router.as_mut().unwrap().leave_web = 0.5;
+    let round = DISC.replace("G1 Z-7 F900", "G1 Z-11.5 F900");
+    let at = |z: &str| said(&prove(&design, &round.replace("Z-12.3", z)));
+    assert_eq!(at("Z-11.5"), "");
+    assert!(at("Z-11.55").contains("it leaves 0.45 mm of wood below it, where a web of 0.50 mm is to stay"));
+    assert!(at("Z-12.3").contains("where a web of 0.50 mm is to stay"));
+    assert!(at("Z-11.4").contains("is left standing at an edge of disc"));
+}
+
+#[test]
+fn what_holds_the_bit_stays_above_the_stock() {
+    let held =
+        |diameter: f64, above: f64| with(|d| d.bits[0].holder = Some(DesignHolder { diameter, above }));
+    assert!(
+        held(20.0, 12.2).contains("what holds its bit begins 12.20 mm above the tip: that strikes the stock")
+    );
+    assert_eq!(held(20.0, 12.3), "");
+    assert_eq!(held(6.0, 5.0), "", "no wider than the bit");
+}
+
+#[test]
+fn a_pointed_bit_cuts_no_edge_through() {
+    let found = with(|d| d.bits[0].angle = Some(60.0));
+    assert!(found.contains("nothing is cut through along disc"), "{found}");
+}
+
 fn with(change: impl Fn(&mut DesignSheet)) -> String {
     let mut design = disc();
     change(&mut design);
@@ -185,7 +257,7 @@ fn the_stock_the_bed_and_the_bit_have_their_limits() {
 }
 
 #[test]
-fn what_cannot_be_judged_is_refused() {
+fn what_is_not_cut_or_cannot_be_judged_is_refused() {
     let recess = DesignRecess {
         outline: vec![[110.0, 100.0, -1.0], [90.0, 100.0, -1.0]],
         islands: Vec::new(),
@@ -193,7 +265,14 @@ fn what_cannot_be_judged_is_refused() {
     };
     assert!(
         with(|d| d.parts[0].recesses.push(recess.clone()))
-            .contains("a recess, which the proof cannot judge yet")
+            .contains("a recess is not cut to its depth of 4.00 mm")
+    );
+    assert!(
+        with(|d| d.parts[0].recesses.push(DesignRecess {
+            depth: 0.0,
+            ..recess.clone()
+        }))
+        .contains("a bore or recess without a size")
     );
     assert!(with(|d| d.parts[0].outline[0][0] = f64::NAN).contains("its outline is no outline"));
 }

@@ -47,6 +47,7 @@ fn proven(format: Format, text: &str) -> Verdict {
         unit: LengthUnit::Millimetre,
         origin: [0.0, 0.0],
         allowance: "none".to_owned(),
+        kerf: 0.0,
     };
     let mut design = plate();
     // The mark's drawn height in the picture above is 100 from either side of a sheet of 200.
@@ -145,8 +146,9 @@ fn an_allowance_is_not_passed_over() {
         format: Format::Svg,
         unit: LengthUnit::Millimetre,
         origin: [0.0, 0.0],
-        allowance: "kerf".to_owned(),
+        allowance: "bit".to_owned(),
+        kerf: 0.0,
     };
     let verdict = prove_drawing(&plate(), &record, SVG.as_bytes());
-    assert!(said(&verdict).contains("an allowance for the kerf cannot be proven yet"));
+    assert!(said(&verdict).contains("an allowance for the bit cannot be proven"));
 }

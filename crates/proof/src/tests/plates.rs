@@ -3,7 +3,7 @@
 use super::{bit, disc, record, said};
 use crate::prove_sheet;
 use cintre_work::Verdict;
-use cintre_work::design::{DesignBore, DesignPart, DesignSheet};
+use cintre_work::design::{DesignBore, DesignPart, DesignRelief, DesignRouter, DesignSheet};
 use proptest::prelude::*;
 
 const DRILL: &str = "\
@@ -72,10 +72,15 @@ pub(super) fn plate() -> DesignSheet {
             bores: vec![bore(40.0, None), bore(160.0, Some(5.0))],
             recesses: Vec::new(),
             marks: vec![corners(&[[60.0, 100.0], [140.0, 100.0]])],
+            reliefs: Vec::new(),
             fit_error: 0.0,
         }],
         tabs: Vec::new(),
         bits: vec![bit("straight-6", 6.0, false), bit("drill-8", 8.0, true)],
+        router: disc().router.map(|router| DesignRouter {
+            mark_depth: Some(0.5),
+            ..router
+        }),
         ..disc()
     }
 }
@@ -123,7 +128,22 @@ fn each_way_to_spoil_the_plate_is_found() {
             "0.030 mm is left standing",
         ),
         ("G1 X140 F3000", "G1 X140 Y100.1 F3000", "mm into plate"),
-        ("G1 Z-0.5 F900", "G1 Z-2.1 F900", "mm into plate"),
+        ("G1 Z-0.5 F900", "G1 Z-0.6 F900", "mm into plate"),
+        (
+            "G1 Z-0.5 F900",
+            "G1 Z-0.4 F900",
+            "no mark is scribed on plate to its depth of 0.50 mm",
+        ),
+        (
+            "G1 X140 F3000",
+            "G1 X139 F3000",
+            "a mark of plate is scribed 0.99",
+        ),
+        (
+            "G0 X60 Y100\nG1 Z-0.5 F900\nG1 X140 F3000\n",
+            "",
+            "no mark is scribed",
+        ),
         ("G1 X20\n", "G0 X20\n", "a rapid in X or Y"),
     ] {
         let program = PLATE.replacen(from, to, 1);
@@ -137,7 +157,7 @@ fn each_way_to_spoil_the_plate_is_found() {
     }
     for (from, to, expected) in [
         ("G1 Z-5", "G1 Z-4.9", "a bore is not cut to its depth of 5.00 mm"),
-        ("G1 Z-5", "G1 Z-5.1", "mm into plate"),
+        ("G1 Z-5", "G1 Z-5.1", "it cuts 0.100 mm below a floor of plate"),
         ("G1 Z-12.3", "G1 Z-11", "is left standing at an edge of plate"),
         ("X160", "X160.1", "it cuts 0.100 mm into plate"),
         ("X40", "X39.9", "it cuts 0.100 mm into plate"),
@@ -155,6 +175,37 @@ fn each_way_to_spoil_the_plate_is_found() {
 }
 
 #[test]
+fn a_corner_is_relieved_where_that_is_planned_and_nowhere_else() {
+    let into = |by: f64| {
+        let corner = format!(
+            "G1 Y53\nG1 X{:.4} Y{:.4}\nG1 X83 Y53\nG0 Z12",
+            83.0 - by,
+            53.0 - by
+        );
+        PLATE.replacen("G1 Y53\nG0 Z12", &corner, 1)
+    };
+    let mut design = plate();
+    let told = |design: &DesignSheet, by: f64| {
+        let text = into(by);
+        assert_ne!(text, PLATE);
+        let programs = [
+            (record("drill-8", 8.0), DRILL.as_bytes()),
+            (record("straight-6", 6.0), text.as_bytes()),
+        ];
+        said(&prove_sheet(design, &programs)[1])
+    };
+    assert!(told(&design, 0.8787).contains("mm into plate"));
+    design.parts[0].reliefs = vec![DesignRelief {
+        from: [83.0, 53.0],
+        to: [82.1213, 52.1213],
+        diameter: 6.0,
+    }];
+    assert_eq!(told(&design, 0.8787), "");
+    assert!(told(&design, 0.93).contains("mm into plate"), "too far");
+    assert!(told(&design, 0.83).contains("a corner of plate is not relieved as planned"));
+}
+
+#[test]
 fn a_mirrored_drill_program_is_found() {
     let mirrored = DRILL
         .replace("X160", "X_")
@@ -162,7 +213,7 @@ fn a_mirrored_drill_program_is_found() {
         .replace("X_", "X40");
     let text = said(&proven(&mirrored, PLATE)[0]);
     assert!(
-        text.contains("mm into plate") && text.contains("left standing"),
+        text.contains("mm below a floor of plate") && text.contains("left standing"),
         "{text}"
     );
 }

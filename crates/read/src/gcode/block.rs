@@ -43,6 +43,7 @@ pub(super) enum Motion {
 /// The stopping group.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Stop {
+    Change,
     Pause,
     End,
 }
@@ -84,7 +85,8 @@ impl Block {
 
     fn miscellaneous(&mut self, tenths: i64) -> Result<(), String> {
         match tenths {
-            0 | 10 => once(&mut self.stop, Stop::Pause),
+            0 => once(&mut self.stop, Stop::Change),
+            10 => once(&mut self.stop, Stop::Pause),
             20 | 300 => once(&mut self.stop, Stop::End),
             30 => once(&mut self.spindle, true),
             50 => once(&mut self.spindle, false),

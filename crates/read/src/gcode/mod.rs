@@ -1,4 +1,4 @@
-//! A strict interpreter of RS-274/NGC programs for a router.
+//! A strict interpreter of RS-274/NGC programs for a router, a laser or a pen.
 //!
 //! It takes the part of the standard that a simple controller takes: G0 to G4, G17, G20 or G21, G40, G49, G54, G80, G90,
 //! G94, M0 to M3, M5 to M9 and M30, one unit, absolute distances, arcs by their centre in the XY plane. It presumes no
@@ -6,12 +6,15 @@
 //! not to be run, whatever its moves show.
 
 mod block;
+mod controls;
+mod moves;
 mod own_words;
 mod state;
 #[cfg(test)]
 mod tests;
 mod words;
 
+pub use controls::Controls;
 pub use own_words::is_harmless;
 
 use crate::LengthUnit;
@@ -46,8 +49,11 @@ pub struct ReadMove {
     pub bulge: f64,
     /// Feed, mm/min; 0 for a rapid.
     pub feed: f64,
-    /// Spindle speed, turns a minute; 0 where it stands still.
+    /// Spindle speed, turns a minute; 0 where it stands still. Of a beam or a pen switched by words its S word where it is on, 1
+    /// where that has none, and 0 where it is off.
     pub spindle: f64,
+    /// How many times the program has stopped for another bit (M0 or M6) since its first move.
+    pub bit: usize,
 }
 
 /// Where the tip of the bit is, mm.
@@ -90,12 +96,17 @@ impl ReadMove {
     }
 }
 
-/// Reads a program. `safe` is the Z, in mm and in the program's own frame, below which no rapid may move sideways. `own` are
-/// lines that the shop's controller wants besides the standard's words; one that this reader does not know is passed
+/// Reads a router's program. `safe` is the Z, in mm and in the program's own frame, below which no rapid may move sideways. `own`
+/// are lines that the shop's controller wants besides the standard's words; one that this reader does not know is passed
 /// over where it moves nothing and changes no number's meaning, and is a fault otherwise.
 pub fn read(bytes: &[u8], safe: f64, own: &[String]) -> ProgramRead {
+    read_for(bytes, Controls::Spindle { safe }, own)
+}
+
+/// Reads the program of a machine that switches a spindle, a beam or a pen; `own` as in [`read`].
+pub fn read_for(bytes: &[u8], controls: Controls<'_>, own: &[String]) -> ProgramRead {
     let mut program = ProgramRead::default();
-    let mut state = State::new(safe);
+    let mut state = State::new(controls);
     let mut percents = 0;
     let text: String = bytes.iter().copied().map(char::from).collect();
     for (number, line) in (1..).zip(text.split('\n')) {

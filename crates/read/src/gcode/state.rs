@@ -1,33 +1,30 @@
 //! The machine as the program has left it, block after block.
 
-use super::block::{Block, Motion, Stop};
-use super::{MoveKind, ProgramRead, ReadMove, Spot, words};
+use super::block::{Block, Motion, Stop, Values};
+use super::{Controls, ProgramRead, words};
 use crate::LengthUnit;
-use cintre_geometry::{Piece, Point};
 
 /// The longest line that the standard has, characters.
 const LONGEST_LINE: usize = 256;
-/// How far the radii of an arc at its two ends may differ by the standard, mm.
-const RADIUS_MISMATCH: f64 = 0.002;
-/// The same in a program in inches: 0.0002 in.
-const RADIUS_MISMATCH_INCH: f64 = 0.0002 * 25.4;
-/// Places nearer than this are the same, mm: far below the last digit that a program prints.
-const SAME_PLACE: f64 = 1e-6;
 /// A height may stand this far under the safe one by the rounding of its figures, mm: half a step of four decimals of an inch
 /// is 0.0013.
-const ROUNDED: f64 = 0.002;
+pub(super) const ROUNDED: f64 = 0.002;
 
-pub(super) struct State {
-    safe: f64,
-    unit: Option<LengthUnit>,
-    motion: Option<Motion>,
-    said: Vec<&'static str>,
-    feed: Option<f64>,
-    speed: f64,
-    turning: bool,
-    x: Option<f64>,
-    y: Option<f64>,
-    z: Option<f64>,
+pub(super) struct State<'a> {
+    pub(super) controls: Controls<'a>,
+    /// Whether the beam or the pen is on; none before the program says so.
+    pub(super) lit: Option<bool>,
+    pub(super) bits: usize,
+    pub(super) moved: bool,
+    pub(super) unit: Option<LengthUnit>,
+    pub(super) motion: Option<Motion>,
+    pub(super) said: Vec<&'static str>,
+    pub(super) feed: Option<f64>,
+    pub(super) speed: f64,
+    pub(super) turning: bool,
+    pub(super) x: Option<f64>,
+    pub(super) y: Option<f64>,
+    pub(super) z: Option<f64>,
     stage: Stage,
 }
 
@@ -42,10 +39,13 @@ enum Stage {
 /// The modes that a program has to state before it moves, since what the last one left behind is not known.
 const STATED: [&str; 5] = ["G90", "G17", "G40", "G49", "G94"];
 
-impl State {
-    pub(super) fn new(safe: f64) -> Self {
+impl<'a> State<'a> {
+    pub(super) fn new(controls: Controls<'a>) -> Self {
         Self {
-            safe,
+            controls,
+            lit: None,
+            bits: 0,
+            moved: false,
             unit: None,
             motion: None,
             said: Vec::new(),
@@ -54,7 +54,8 @@ impl State {
             turning: false,
             x: None,
             y: None,
-            z: None,
+            // Without heights all of it is done at one.
+            z: controls.safe().is_none().then_some(0.0),
             stage: Stage::Before,
         }
     }
@@ -94,6 +95,9 @@ impl State {
         if let Some(odd) = text.chars().find(|c| !(' '..='~').contains(c) && *c != '\t') {
             return Err(format!("{odd:?} is not a character of the standard"));
         }
+        if let Some((on, rest)) = self.controls.switch(text) {
+            return self.switch(on, rest);
+        }
         let line = words::split(text)?;
         program
             .comments
@@ -131,15 +135,59 @@ impl State {
     }
 
     fn spindle(&mut self, block: &Block) -> Result<(), String> {
-        if block.says("M6") && (self.x.is_some() || self.z.is_some()) {
-            return Err("a change of bit half way; each bit has its own program".to_owned());
+        if block.says("M6") || block.stop == Some(Stop::Change) {
+            self.change()?;
         }
         if let Some(on) = block.spindle {
+            if !matches!(self.controls, Controls::Spindle { .. }) {
+                return Err(format!(
+                    "a spindle's word in the program of a {}",
+                    self.controls.noun()
+                ));
+            }
             if on && self.speed <= 0.0 {
                 return Err("the spindle is started without a speed".to_owned());
             }
             self.turning = on;
         }
+        Ok(())
+    }
+
+    /// The bit is changed, by the machine or by hand: only standing still, at the safe height.
+    fn change(&mut self) -> Result<(), String> {
+        if self.turning {
+            return Err("a change of bit with the spindle turning".to_owned());
+        }
+        if self.moved {
+            self.bits += 1;
+            self.moved = false;
+            if let (Some(safe), Some(z)) = (self.controls.safe(), self.z)
+                && z < safe - ROUNDED
+            {
+                return Err(format!("a change of bit at Z {z:.3}, below the safe height"));
+            }
+        }
+        Ok(())
+    }
+
+    /// The beam or the pen is switched, its power beside it.
+    fn switch(&mut self, on: bool, rest: &str) -> Result<(), String> {
+        let block = Block::of(&words::split(rest)?.words)?;
+        let power = Block {
+            values: Values {
+                s: block.values.s,
+                ..Values::default()
+            },
+            ..Block::default()
+        };
+        if block != power {
+            return Err(format!(
+                "something else on a line that switches the {}",
+                self.controls.noun()
+            ));
+        }
+        self.speed = block.values.s.unwrap_or(if on { 1.0 } else { 0.0 });
+        self.lit = Some(on);
         Ok(())
     }
 
@@ -178,6 +226,9 @@ impl State {
         }
         let at = |value: Option<f64>, old: Option<f64>| value.map(|v| v * unit).or(old);
         let v = block.values;
+        if v.z.is_some() && self.controls.safe().is_none() {
+            return Err(format!("a height in the program of a {}", self.controls.noun()));
+        }
         let to = (at(v.x, self.x), at(v.y, self.y), at(v.z, self.z));
         match self.motion {
             None | Some(Motion::None) => return Err("a place to go to without a motion".to_owned()),
@@ -185,108 +236,8 @@ impl State {
             Some(motion) => self.cut(number, motion, to, block, program)?,
         }
         (self.x, self.y, self.z) = to;
+        self.moved |= v.x.is_some() || v.y.is_some();
         Ok(())
-    }
-
-    fn rapid(&self, line: usize, to: Place, program: &mut ProgramRead) -> Result<(), String> {
-        let (from, spot) = (spot((self.x, self.y, self.z)), spot(to));
-        if let (Some(from), Some(to)) = (from, spot) {
-            program.moves.push(ReadMove {
-                line,
-                kind: MoveKind::Rapid,
-                from,
-                to,
-                bulge: 0.0,
-                feed: 0.0,
-                spindle: self.turns(),
-            });
-        }
-        let moved = |old: Option<f64>, new: Option<f64>| match (old, new) {
-            (Some(old), Some(new)) => (old - new).abs() > SAME_PLACE,
-            (None, Some(_)) => true,
-            _ => false,
-        };
-        if moved(self.x, to.0) || moved(self.y, to.1) {
-            let (Some(before), Some(after)) = (self.z, to.2) else {
-                return Err("a rapid in X or Y before the height is known".to_owned());
-            };
-            let lowest = before.min(after);
-            if lowest < self.safe - ROUNDED {
-                // Reported here and not as an error, so that the move still counts.
-                let safe = self.safe;
-                program.fault(
-                    line,
-                    format!("a rapid in X or Y at Z {lowest:.3}, below the safe height of {safe:.3}"),
-                );
-            }
-        }
-        Ok(())
-    }
-
-    fn cut(
-        &self,
-        line: usize,
-        motion: Motion,
-        to: Place,
-        block: &Block,
-        program: &mut ProgramRead,
-    ) -> Result<(), String> {
-        let from = spot((self.x, self.y, self.z)).ok_or("a feed move from an unknown place")?;
-        let to = spot(to).ok_or("a feed move to an unknown place")?;
-        let feed = self.feed.ok_or("a feed move without a feed")?;
-        if self.turns() <= 0.0 {
-            return Err("a feed move with the spindle standing still".to_owned());
-        }
-        let straight = motion == Motion::Straight;
-        program.moves.push(ReadMove {
-            line,
-            kind: if straight {
-                MoveKind::Straight
-            } else {
-                MoveKind::Arc
-            },
-            from,
-            to,
-            bulge: if straight {
-                0.0
-            } else {
-                self.bulge(motion, from.at, to.at, block)?
-            },
-            feed,
-            spindle: self.turns(),
-        });
-        Ok(())
-    }
-
-    /// The bulge of an arc given by its centre, seen from its start.
-    fn bulge(&self, motion: Motion, from: Point, to: Point, block: &Block) -> Result<f64, String> {
-        let unit = self.unit.map_or(1.0, LengthUnit::millimetres);
-        let v = block.values;
-        if v.x.is_none() && v.y.is_none() || v.i.is_none() && v.j.is_none() {
-            return Err("an arc without an end or without a centre".to_owned());
-        }
-        let centre = Point::new(
-            from.x + v.i.unwrap_or(0.0) * unit,
-            from.y + v.j.unwrap_or(0.0) * unit,
-        );
-        let (first, last) = (centre.distance(from), centre.distance(to));
-        let limit = if self.unit == Some(LengthUnit::Inch) {
-            RADIUS_MISMATCH_INCH
-        } else {
-            RADIUS_MISMATCH
-        };
-        if from.distance(to) < SAME_PLACE {
-            return Err("a full circle in one block, which some controllers leave out".to_owned());
-        }
-        if (first - last).abs() > limit {
-            return Err(format!(
-                "an arc whose radius is {first:.4} at its start and {last:.4} at its end"
-            ));
-        }
-        if first < SAME_PLACE {
-            return Err("an arc without a radius".to_owned());
-        }
-        Ok(Piece::arc_between(centre, from, to, motion == Motion::CounterClockwise).bulge)
     }
 
     fn stop(&mut self, block: &Block) -> Result<(), String> {
@@ -294,25 +245,22 @@ impl State {
             return Ok(());
         }
         self.stage = Stage::Ended;
-        match self.z {
-            Some(z) if z < self.safe - ROUNDED => {
+        if self.controls.safe().is_none() && self.lit != Some(false) {
+            return Err(format!("it ends with the {} on", self.controls.noun()));
+        }
+        match (self.z, self.controls.safe()) {
+            (Some(z), Some(safe)) if z < safe - ROUNDED => {
                 Err(format!("it ends with the bit at Z {z:.3}, below the safe height"))
             }
             _ => Ok(()),
         }
     }
 
-    const fn turns(&self) -> f64 {
-        if self.turning { self.speed } else { 0.0 }
+    pub(super) const fn turns(&self) -> f64 {
+        if self.turning || matches!(self.lit, Some(true)) {
+            self.speed
+        } else {
+            0.0
+        }
     }
-}
-
-type Place = (Option<f64>, Option<f64>, Option<f64>);
-
-fn spot(place: Place) -> Option<Spot> {
-    let (x, y, z) = place;
-    Some(Spot {
-        at: Point::new(x?, y?),
-        z: z?,
-    })
 }

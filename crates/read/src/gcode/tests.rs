@@ -90,7 +90,11 @@ fn each_trouble_is_named_on_its_line() {
         ("G80 X1\n", "5: a place to go to without a motion"),
         ("G1 X1 I2 F900\n", "5: I or J without an arc"),
         ("G4\n", "5: a dwell without a time"),
-        ("M6 T2\n", "5: a change of bit half way"),
+        ("M6 T2\n", "5: a change of bit with the spindle turning"),
+        (
+            "G1 Z-3 F900\nM5\nM0\nM3\n",
+            "7: a change of bit at Z -3.000, below the safe height",
+        ),
         ("M4\n", "5: the spindle turned backwards"),
         (
             "G0 Z2\nG0 X5\n",
@@ -156,6 +160,75 @@ fn a_safe_height_rounded_down_in_inches_is_still_safe() {
     let text = "G17 G20 G90 G94 G40 G49\nG0 Z1.1811\nM3 S9000\nX1.0 Y1.0\nX2.0\nM5\nM30\n";
     assert_eq!(read(text.as_bytes(), 30.0, &[]).faults, []);
     assert!(!read(text.as_bytes(), 30.01, &[]).faults.is_empty());
+}
+
+#[test]
+fn bits_are_counted_by_the_changes_between_them() {
+    let read = whole("G1 Z-3 F900\nG0 Z12\nM5\nT2 M6\nM3 S9000\nG0 X5\nG1 Z-3\nG0 Z12\nM5\nM0\nM3\nG0 X7\n");
+    assert!(read.faults.is_empty(), "{:?}", read.faults);
+    // The first bit may be fetched at the safe height before anything is cut.
+    let fetched = "G21 G90 G17 G94 G40 G49\nG0 Z12\nT1 M6\nM3 S9000\nG0 X0 Y0\nG1 Z-1 F900\nG0 Z12\nM30\n";
+    let first = read_for(fetched.as_bytes(), Controls::Spindle { safe: 12.0 }, &[]);
+    assert!(
+        first.faults.is_empty() && first.moves.iter().all(|m| m.bit == 0),
+        "{first:?}"
+    );
+    let bits: Vec<usize> = read.moves.iter().map(|m| m.bit).collect();
+    assert_eq!(bits, [0, 0, 1, 1, 1, 2, 2]);
+}
+
+const BEAM: Controls<'_> = Controls::Beam { on: "M3", off: "M5" };
+const LIT: &str = "G21 G90 G17 G94 G40 G49\nM5 S0\nG0 X0 Y0\nM3 S800\nG1 X10 F900\nM5 S0\nG0 X20\nM3 S200\nG2 X30 Y0 I5 J0\nM5 S0\nM30\n";
+
+fn beam_faults(text: &str) -> String {
+    let read = read_for(text.as_bytes(), BEAM, &[]);
+    read.faults
+        .iter()
+        .map(|f| format!("{}: {}\n", f.line, f.what))
+        .collect()
+}
+
+#[test]
+fn a_beam_is_lit_along_its_cuts_only() {
+    assert_eq!(beam_faults(LIT), "");
+    let moves = read_for(LIT.as_bytes(), BEAM, &[]).moves;
+    let power: Vec<f64> = moves.iter().map(|m| m.spindle).collect();
+    assert_eq!(power, [800.0, 0.0, 200.0]);
+    for (from, to, expected) in [
+        ("M5 S0\nG0 X0", "G0 X0", "2: a rapid before the beam is off"),
+        ("M5 S0\nG0 X20", "G0 X20", "6: a rapid with the beam on"),
+        ("M5 S0\nM30", "M30", "10: it ends with the beam on"),
+        ("G1 X10", "G1 X10 Z-1", "5: a height in the program of a beam"),
+        (
+            "M3 S800",
+            "M3 S800 X5",
+            "4: something else on a line that switches the beam",
+        ),
+        ("M3 S800", "M4 S800", "4: the spindle turned backwards"),
+    ] {
+        let text = LIT.replacen(from, to, 1);
+        assert_ne!(text, LIT, "{from} is not in it");
+        assert!(
+            beam_faults(&text).contains(expected),
+            "{from}: {expected} is not in {}",
+            beam_faults(&text)
+        );
+    }
+}
+
+#[test]
+fn a_pen_is_switched_by_its_own_lines() {
+    let pen = Controls::PenByWords {
+        down: "M10 P1",
+        up: "M10 P0",
+    };
+    let text = "G21 G90 G17 G94 G40 G49\nM10 P0\nG4 P0.2\nG0 X0 Y0\nM10 P1\nG1 X10 F900\nM10 P0\nM30\n";
+    let found = read_for(text.as_bytes(), pen, &[]);
+    assert!(found.faults.is_empty(), "{:?}", found.faults);
+    assert_eq!(found.moves.len(), 1);
+    assert!(found.moves[0].spindle > 0.0);
+    let left_down = text.replace("M10 P0\nM30", "M30");
+    assert!(!read_for(left_down.as_bytes(), pen, &[]).faults.is_empty());
 }
 
 proptest! {

@@ -2,8 +2,8 @@
 
 use super::{bit, part, rectangle, router, sheet};
 use crate::{Edge, Error, plan};
-use cintre_geometry::Rect;
-use cintre_work::{Bit, BitKind, Bore, Depth, Part, Recess, Router};
+use cintre_geometry::{Outline, Path, Piece, Point, Rect};
+use cintre_work::{Bit, BitKind, Bore, Depth, Mark, MarkKind, Part, Recess, Router};
 use std::collections::BTreeMap;
 
 fn straight() -> Bit {
@@ -52,18 +52,84 @@ fn a_bore_that_no_bit_makes() {
     ));
 }
 
-#[test]
-fn a_recess() {
-    let mut recessed = square();
-    recessed.recesses.push(Recess {
-        outline: rectangle(100.0, 100.0, 200.0, 200.0).reversed(),
+fn recess(outline: Outline, depth: f64) -> Recess {
+    Recess {
+        outline: outline.reversed(),
         islands: vec![],
-        depth: 4.0,
-    });
-    assert!(matches!(
-        refused(recessed, &router(), straight()),
-        Error::Recess { .. }
-    ));
+        depth,
+    }
+}
+
+#[test]
+fn a_recess_without_a_floor_or_narrower_than_the_bit() {
+    for depth in [0.0, 18.0] {
+        let mut recessed = square();
+        recessed
+            .recesses
+            .push(recess(rectangle(100.0, 100.0, 200.0, 200.0), depth));
+        let error = refused(recessed, &router(), straight());
+        assert!(
+            matches!(error, Error::Floor { edge: Edge::Recess(0), depth: d, .. } if super::same(d, depth)),
+            "{error}"
+        );
+    }
+    let mut recessed = square();
+    recessed
+        .recesses
+        .push(recess(rectangle(100.0, 100.0, 200.0, 104.5), 4.0));
+    let error = refused(recessed, &router(), straight());
+    assert!(
+        matches!(error, Error::TooNarrow { edge: Edge::Recess(0), widest, .. } if (widest - 4.5).abs() < 0.011),
+        "{error}"
+    );
+}
+
+#[test]
+fn a_recess_that_a_bit_which_must_not_plunge_cannot_get_down_into() {
+    let mut recessed = square();
+    recessed
+        .recesses
+        .push(recess(Outline::circle((150.0, 150.0).into(), 3.05), 4.0));
+    let blunt = Bit {
+        plunges: false,
+        ..straight()
+    };
+    let error = refused(recessed.clone(), &router(), blunt);
+    assert!(matches!(error, Error::NoWayDown { .. }), "{error}");
+    assert!(plan(&sheet(vec![recessed]), &router(), &[straight()]).is_ok());
+}
+
+#[test]
+fn a_groove_narrower_than_the_bit_or_bent_too_tightly_and_a_chamfer_without_a_vee() {
+    let marked = |kind, path| {
+        let mut part = square();
+        part.marks.push(Mark { path, kind });
+        part
+    };
+    let line = || Path::polyline(&[Point::new(80.0, 80.0), Point::new(180.0, 80.0)]);
+    let groove = |width| MarkKind::Groove { width, depth: 5.0 };
+    let error = refused(marked(groove(5.5), line()), &router(), straight());
+    assert!(
+        matches!(error, Error::TooNarrow { edge: Edge::Groove(0), widest, .. } if (widest - 5.5).abs() < 0.011),
+        "{error}"
+    );
+    let bent = Path::from_pieces(&[Piece::arc(
+        Point::new(100.0, 100.0),
+        Point::new(103.0, 100.0),
+        2.0,
+    )]);
+    let error = refused(marked(groove(8.0), bent), &router(), straight());
+    assert!(matches!(error, Error::Groove { .. }), "{error}");
+    let chamfer = MarkKind::Chamfer { width: 1.0 };
+    let error = refused(marked(chamfer, line()), &router(), straight());
+    assert!(matches!(error, Error::NoVee { .. }), "{error}");
+    let vee = bit("vee-90", BitKind::Vee(std::f64::consts::FRAC_PI_2), 12.0);
+    let wide = marked(MarkKind::Chamfer { width: 6.5 }, line());
+    let error = plan(&sheet(vec![wide]), &router(), &[straight(), vee]).unwrap_err();
+    assert!(
+        matches!(error, Error::Chamfer { most, .. } if (most - 6.0).abs() < 1e-9),
+        "{error}"
+    );
 }
 
 #[test]

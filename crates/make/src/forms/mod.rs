@@ -1,12 +1,15 @@
-//! The job's forms, designed.
+//! The job's forms, designed: a file for each kind, which turns the job's words into the form's own plain input.
 
 use crate::arches::NamedArch;
 use crate::shop::{UNKNOWN_CUTTER, bits};
 use crate::trouble::{Trouble, gathered};
-use cintre_forms::{Error, Form, centering, pattern};
-use cintre_job::{Fault, Form as JobForm, FormSpec, Job, PatternPiece, Shop};
+use cintre_forms::{Error, Form};
+use cintre_job::{Fault, Form as JobForm, FormSpec, Job, Shop, StockSpec};
 use cintre_work::{BitKind, Caution};
 use std::collections::BTreeSet;
+
+mod centering;
+mod pattern;
 
 /// Designs every form of a job, in its order, or says everything that is wrong with them.
 pub(crate) fn forms(job: &Job, shop: &Shop, arches: &[NamedArch]) -> Result<Vec<Form>, Trouble> {
@@ -20,43 +23,30 @@ pub(crate) fn forms(job: &Job, shop: &Shop, arches: &[NamedArch]) -> Result<Vec<
     Ok(forms)
 }
 
+/// What a form is designed from: what the job asks for, and what the shop and its arch are.
+#[derive(Clone, Copy)]
+struct Asked<'a> {
+    spec: &'a FormSpec,
+    job: &'a Job,
+    shop: &'a Shop,
+    arch: &'a NamedArch,
+    stock: &'a StockSpec,
+}
+
 fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<Form, Fault> {
     let stock = shop.stock.get(&spec.stock);
     let stock = stock.ok_or_else(|| spec.places.at("stock").fault("the shop has no such stock", None))?;
-    let designed = match &spec.form {
-        JobForm::Centering(c) => centering::centering(&centering::Input {
-            arch: arch.name.clone(),
-            soffit: arch.fit.path.clone(),
-            fit_error: arch.fit.worst_error,
-            wall: c.wall,
-            lagging: c.lagging,
-            skin: c.skin,
-            tie: c.tie,
-            rib_depth: c.rib_depth,
-            bolt: Some(c.bolt),
-            ribs: c.ribs.map(|n| n as usize),
-            stock: spec.stock.clone(),
-            thickness: stock.thickness,
-            least_corner: widest_cutter(spec, shop) / 2.0,
-        }),
-        JobForm::Pattern(p) => pattern::pattern(&pattern::Input {
-            arch: arch.name.clone(),
-            soffit: match p.piece {
-                PatternPiece::Inside => arch.fit.path.clone(),
-                PatternPiece::Ring => arch.edge().clone(),
-            },
-            fit_error: arch.fit.worst_error,
-            piece: match p.piece {
-                PatternPiece::Inside => pattern::Piece::Inside { gap: p.gap },
-                PatternPiece::Ring => pattern::Piece::Ring {
-                    depth: ring_depth(spec, arch)?,
-                },
-            },
-            stock: spec.stock.clone(),
-            thickness: stock.thickness,
-        }),
+    let asked = Asked {
+        spec,
+        job,
+        shop,
+        arch,
+        stock,
     };
-    let mut form = designed.map_err(|error| fault(spec, job, &error))?;
+    let mut form = match &spec.form {
+        JobForm::Centering(c) => centering::form(asked, c),
+        JobForm::Pattern(p) => pattern::form(asked, p),
+    }?;
     if arch.survey.is_some() {
         form.cautions.push(Caution::Measured);
     }
@@ -64,15 +54,6 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
         part.count = part.count.saturating_mul(spec.copies as usize);
     }
     Ok(form)
-}
-
-fn ring_depth(spec: &FormSpec, arch: &NamedArch) -> Result<f64, Fault> {
-    arch.ring.as_ref().map(|&(depth, _)| depth).ok_or_else(|| {
-        let help = format!("give the arch {} its `ring`, the depth of the ring", arch.name);
-        spec.places
-            .at("piece")
-            .fault("a ring is asked for, and its arch has none", Some(help))
-    })
 }
 
 /// The widest bit that the form's machine might run, mm.
