@@ -18,7 +18,7 @@ pub enum Error {
     },
     /// The soffit does not run from the left to the right.
     #[error(
-        "the soffit runs from x = {from:.3} to {to:.3} mm: a form is made for an open one, from a left springing to a right one; round and oval openings have figures and pictures so far"
+        "the soffit runs from x = {from:.3} to {to:.3} mm: a form is made for an open one, from a left springing to a right one; round and oval openings have figures, pictures and patterns"
     )]
     Soffit {
         /// Where it begins.

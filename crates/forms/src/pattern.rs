@@ -18,8 +18,10 @@ const BESIDE: f64 = 8.0;
 pub struct Input {
     /// The arch's name.
     pub arch: String,
-    /// Its soffit, from the left springing to the right one.
+    /// Its soffit, from the left springing to the right one; of a closed one from its left end over the top and back underneath.
     pub soffit: Path,
+    /// The least radius with which the exact soffit turns round the opening; arcs fitted to it may have a longer one.
+    pub least_radius: f64,
     /// What the soffit's arcs are out by from the curve they were fitted to; 0 where it is arcs already.
     pub fit_error: f64,
     /// Which piece of the arch it is.
@@ -47,15 +49,21 @@ pub enum Piece {
 
 /// Makes a pattern.
 ///
-/// A ring's ends are straight and square to the soffit; the back of a pointed one comes to a point. The grain runs along
-/// x, so that no end is all short grain at the crown.
+/// A ring's ends are straight and square to the soffit; the back of a pointed one comes to a point. That of a closed soffit goes all
+/// round, with the soffit for its opening. The grain runs along x, so that no end is all short grain at the crown.
 pub fn pattern(input: &Input) -> Result<Form, Error> {
-    refuse_backwards(&input.soffit)?;
+    if !closed::is(&input.soffit) {
+        refuse_backwards(&input.soffit)?;
+    }
     at_least("stock", input.thickness, f64::MIN_POSITIVE)?;
     at_least("arch", input.fit_error, 0.0)?;
     let shape = Shape::new(input)?;
     let name = format!("{} {}", input.arch, shape.name);
-    let mut marks = shape.centre_line();
+    let mut marks = if closed::is(&input.soffit) {
+        closed::centre_lines(&shape)
+    } else {
+        shape.centre_line()
+    };
     let mut notes = vec![shape.note.to_owned()];
     match shape.letters(&name)? {
         Some(letters) => marks.extend(letters),
@@ -65,7 +73,7 @@ pub fn pattern(input: &Input) -> Result<Form, Error> {
     let part = Part {
         name,
         outline: shape.outline,
-        openings: Vec::new(),
+        openings: shape.openings,
         bores: Vec::new(),
         recesses: Vec::new(),
         marks,
@@ -93,11 +101,17 @@ struct Shape {
     lower: Path,
     upper: Path,
     outline: Outline,
+    openings: Vec<Outline>,
+    /// How long the back of a ring is.
+    back_length: f64,
 }
 
 impl Shape {
     fn new(input: &Input) -> Result<Self, Error> {
         let soffit = input.soffit.clone();
+        if closed::is(&soffit) {
+            return closed::shape(input);
+        }
         Ok(match input.piece {
             Piece::Ring { depth } => {
                 let upper = back(&soffit, depth)?;
@@ -105,7 +119,9 @@ impl Shape {
                     name: "ring",
                     note: "its straight ends stand on the springings, square to the soffit",
                     outline: between(&soffit, &upper),
+                    openings: Vec::new(),
                     lower: soffit,
+                    back_length: upper.length(),
                     upper,
                 }
             }
@@ -113,7 +129,7 @@ impl Shape {
                 Self::under(soffit, "inside", "its straight edge is the springing line")
             }
             Piece::Inside { gap: Some(gap) } => Self::under(
-                leaf_head(&soffit, gap)?,
+                leaf_head(input, gap)?,
                 "leaf",
                 "its straight edge is the leaf's own springing, which need not be level with the soffit's: mark it from \
                  the crown",
@@ -128,6 +144,8 @@ impl Shape {
             note,
             lower: Path::polyline(&[upper.start(), upper.end()]),
             outline: Outline::closing(&upper.reversed()),
+            openings: Vec::new(),
+            back_length: 0.0,
             upper,
         }
     }
@@ -149,7 +167,14 @@ impl Shape {
             let (under, over) = (highest_at(&self.lower, x)?, highest_at(&self.upper, x)?);
             Some(Point::new(x, f64::midpoint(under, over)))
         };
-        marks::name(name, middle, |p| self.outline.signed_distance(p) < -CLEAR)
+        let wood = |p: Point| {
+            let out = self
+                .openings
+                .iter()
+                .all(|opening| opening.signed_distance(p) > CLEAR);
+            out && self.outline.signed_distance(p) < -CLEAR
+        };
+        marks::name(name, middle, wood)
     }
 
     fn figures(&self, input: &Input) -> Vec<Figure> {
@@ -157,7 +182,7 @@ impl Shape {
         let mut figures = vec![Figure::length("soffit length", input.soffit.length())];
         if let Piece::Ring { depth } = input.piece {
             figures.push(Figure::length("ring depth", depth));
-            figures.push(Figure::length("back length", self.upper.length()));
+            figures.push(Figure::length("back length", self.back_length));
         }
         if let Piece::Inside { gap: Some(gap) } = input.piece {
             figures.push(Figure::length("gap", gap));
@@ -173,10 +198,17 @@ impl Shape {
 
     fn leaf_figures(&self, input: &Input) -> Vec<Figure> {
         let foot = self.upper.start();
-        let mut figures = vec![
-            Figure::length("leaf width at its foot", foot.distance(self.upper.end())),
-            Figure::length("foot below the springing", input.soffit.start().y - foot.y),
-        ];
+        let mut figures = Vec::new();
+        if !closed::is(&input.soffit) {
+            figures.push(Figure::length(
+                "leaf width at its foot",
+                foot.distance(self.upper.end()),
+            ));
+            figures.push(Figure::length(
+                "foot below the springing",
+                input.soffit.start().y - foot.y,
+            ));
+        }
         // Arcs laid along another curve are no radii to strike by.
         if input.fit_error <= 0.0 {
             let circles = self.upper.pieces().filter_map(|arc| arc.circle());
@@ -196,13 +228,24 @@ fn back(soffit: &Path, depth: f64) -> Result<Path, Error> {
     parallel_line(soffit, -depth).map_err(|LineError::TooFar { given, limit }| Error::Ring { given, limit })
 }
 
+/// Refuses a gap that leaves the tightest turn of the soffit no radius.
+fn has_radius_left(input: &Input, gap: f64) -> Result<(), Error> {
+    at_least("gap", gap, f64::MIN_POSITIVE)?;
+    if gap < input.least_radius {
+        return Ok(());
+    }
+    let limit = input.least_radius;
+    Err(Error::Gap { given: gap, limit })
+}
+
 /// The curved top of a leaf `gap` inside soffit and jambs, between its own springings.
 ///
 /// It is the soffit's parallel, so every radius is the soffit's own less the gap, from the same centre, and the leaf is two
 /// gaps narrower than the opening. Where the soffit leans at its springings, the parallels of soffit and jambs meet below
 /// them: the leaf's springing drops. (One struck anew through a narrower span with the old radius has no gap at the crown.)
-fn leaf_head(soffit: &Path, gap: f64) -> Result<Path, Error> {
-    at_least("gap", gap, f64::MIN_POSITIVE)?;
+fn leaf_head(input: &Input, gap: f64) -> Result<Path, Error> {
+    let soffit = &input.soffit;
+    has_radius_left(input, gap)?;
     // Far longer than the springings can drop.
     let down = Vec2::new(0.0, -soffit.length());
     let up_the_jamb = Path::polyline(&[soffit.start() + down, soffit.start()]);
@@ -218,6 +261,8 @@ fn leaf_head(soffit: &Path, gap: f64) -> Result<Path, Error> {
 fn between(soffit: &Path, back: &Path) -> Outline {
     Outline::new([soffit.vertices(), back.reversed().vertices()].concat())
 }
+
+mod closed;
 
 #[cfg(test)]
 mod tests;

@@ -33,7 +33,8 @@ pub enum LineError {
 /// The parallel of an open line, `to_right` mm to the right of its travel (negative: to the left).
 ///
 /// Arcs stay concentric arcs, and a corner stays a corner: there the neighbours are run on, or cut short, to where they
-/// meet. So the back of a pointed ring comes to a point, higher above the soffit's than the ring is deep.
+/// meet. So the back of a pointed ring comes to a point, higher above the soffit's than the ring is deep. Where they never meet, as over
+/// the cusp of an ogee, they run on straight by the distance at most and are cut square to the corner's middle.
 pub fn parallel_line(path: &Path, to_right: f64) -> Result<Path, LineError> {
     attempt(path, to_right).ok_or_else(|| {
         let (mut works, mut fails) = (0.0, to_right);
@@ -59,20 +60,26 @@ fn attempt(path: &Path, to_right: f64) -> Option<Path> {
         .iter()
         .map(|p| moved(p, to_right))
         .collect::<Option<Vec<_>>>()?;
-    let mut corners = vec![moved.first()?.start];
-    for (pair, place) in moved.windows(2).zip(&path.vertices()[1..]) {
-        corners.push(joint(&pair[0], &pair[1], place.point)?);
-    }
-    corners.push(moved.last()?.end);
-    let mut vertices = Vec::with_capacity(corners.len());
-    for (piece, ends) in moved.iter().zip(corners.windows(2)) {
+    let corners = moved
+        .windows(2)
+        .zip(pieces.windows(2))
+        .map(|(pair, corner)| joint(pair, corner, to_right))
+        .collect::<Option<Vec<_>>>()?;
+    let mut vertices = Vec::with_capacity(pieces.len() + 1);
+    let mut start = moved.first()?.start;
+    for (i, piece) in moved.iter().enumerate() {
+        let end = corners.get(i).map_or(piece.end, Joint::before);
         vertices.push(Vertex {
-            point: ends[0],
-            bulge: bulge_between(piece, ends[0], ends[1])?,
+            point: start,
+            bulge: bulge_between(piece, start, end)?,
         });
+        if let Some(corner) = corners.get(i) {
+            vertices.extend(corner.between());
+            start = corner.after();
+        }
     }
     vertices.push(Vertex {
-        point: corners[corners.len() - 1],
+        point: moved.last()?.end,
         bulge: 0.0,
     });
     let line = Path::new(vertices);
@@ -97,18 +104,81 @@ fn moved(piece: &Piece, to_right: f64) -> Option<Piece> {
     })
 }
 
-/// Where two moved pieces join: at the end of both if they run smoothly on, else where what they lie on meets nearest.
-fn joint(before: &Piece, after: &Piece, place: Point) -> Option<Point> {
+/// How two moved pieces join.
+enum Joint {
+    /// Both end here.
+    At(Point),
+    /// They end apart and run on straight to these points, one after the other.
+    Over([Point; 2], Vec<Point>),
+}
+
+impl Joint {
+    /// Where the piece before it ends.
+    fn before(&self) -> Point {
+        match self {
+            Self::At(p) | Self::Over([p, _], _) => *p,
+        }
+    }
+
+    /// Where the piece after it begins.
+    fn after(&self) -> Point {
+        match self {
+            Self::At(p) | Self::Over([_, p], _) => *p,
+        }
+    }
+
+    /// The straight way from one to the other.
+    fn between(&self) -> Vec<Vertex> {
+        let Self::Over([from, _], over) = self else {
+            return Vec::new();
+        };
+        let corners = std::iter::once(from).chain(over);
+        corners.map(|&point| Vertex { point, bulge: 0.0 }).collect()
+    }
+}
+
+/// Where two moved pieces join: at the end of both if they run smoothly on, else where what they lie on meets nearest, else over
+/// the corner of the two that they were moved from.
+fn joint(moved: &[Piece], corner: &[Piece], to_right: f64) -> Option<Joint> {
+    let ([before, after], [from, to]) = (moved, corner) else {
+        return None;
+    };
     let turn = wrapped(after.tangent_at(0.0).atan2() - before.tangent_at(1.0).atan2());
     if turn.abs() < SMOOTH {
-        return Some(before.end.midpoint(after.start));
+        return Some(Joint::At(before.end.midpoint(after.start)));
     }
     let meetings = Support::of(before).meet(Support::of(after));
     // At a cusp both meetings are as near: the one behind is where the neighbours are cut short.
-    let place = place - before.tangent_at(1.0) * NUDGE;
-    meetings
+    let place = from.end - before.tangent_at(1.0) * NUDGE;
+    let nearest = meetings
         .into_iter()
-        .min_by(|a, b| a.distance_squared(place).total_cmp(&b.distance_squared(place)))
+        .min_by(|a, b| a.distance_squared(place).total_cmp(&b.distance_squared(place)));
+    match nearest {
+        Some(point) => Some(Joint::At(point)),
+        None if outside(from, to, to_right) => Some(over(before, after, turn, to_right.abs())),
+        None => None,
+    }
+}
+
+/// Whether a corner turns away from the side that is looked at. A cusp turns half round, which no angle tells: what runs up to it and
+/// what runs away from it does.
+fn outside(from: &Piece, to: &Piece, to_right: f64) -> bool {
+    /// How far from the corner both are looked at, as a share of each.
+    const NEAR: f64 = 1e-3;
+    let across = to.point_at(NEAR) - from.point_at(1.0 - NEAR);
+    from.tangent_at(1.0).cross(across) * to_right > 0.0
+}
+
+/// Both run on straight: to where they meet, but no farther than the distance, and there they are cut square to the corner's middle.
+fn over(before: &Piece, after: &Piece, turn: f64, distance: f64) -> Joint {
+    let (on, back) = (before.tangent_at(1.0), after.tangent_at(0.0));
+    let mitre = distance * (turn.abs() / 2.0).tan();
+    let points = if mitre <= distance {
+        vec![before.end + on * mitre]
+    } else {
+        vec![before.end + on * distance, after.start - back * distance]
+    };
+    Joint::Over([before.end, after.start], points)
 }
 
 /// The bulge of a moved piece between its new ends; none where the ends have changed places.
@@ -183,6 +253,45 @@ mod tests {
             let below = ((300.0 + inwards).powi(2) - 300.0f64.powi(2)).sqrt();
             assert!((line.vertices()[1].point.y - (300.0 - below)).abs() < 1e-9);
         }
+    }
+
+    #[test]
+    fn over_a_cusp_the_outer_parallel_runs_on_by_its_distance_and_is_cut_level() {
+        let (left, cusp, right) = (
+            Point::new(-300.0, 0.0),
+            Point::new(0.0, 300.0),
+            Point::new(300.0, 0.0),
+        );
+        let ogee = Path::from_pieces(&[
+            Piece::arc_between(Point::new(-300.0, 300.0), left, cusp, true),
+            Piece::arc_between(Point::new(300.0, 300.0), cusp, right, true),
+        ]);
+        let back = parallel_line(&ogee, -40.0).unwrap();
+        let points: Vec<Point> = back.vertices().iter().map(|v| v.point).collect();
+        let expected = [
+            (-300.0, 40.0),
+            (-40.0, 300.0),
+            (-40.0, 340.0),
+            (40.0, 340.0),
+            (40.0, 300.0),
+            (300.0, 40.0),
+        ];
+        assert_eq!(points.len(), expected.len());
+        for (found, wanted) in points.iter().zip(expected) {
+            assert!(found.distance(Point::from(wanted)) < 1e-9, "{points:?}");
+        }
+        // Its arcs turn the other way and have lost the distance; past their radius there is none.
+        let radii: Vec<f64> = back
+            .pieces()
+            .filter_map(|arc| arc.circle())
+            .map(|c| c.radius)
+            .collect();
+        assert!(
+            radii.iter().all(|radius| (radius - 260.0).abs() < 1e-9),
+            "{radii:?}"
+        );
+        let LineError::TooFar { limit, .. } = parallel_line(&ogee, -301.0).unwrap_err();
+        assert!((limit - 300.0).abs() < 1e-6, "{limit}");
     }
 
     #[test]

@@ -1,5 +1,11 @@
 //! Figures by which an arch is set out by hand, most of all where a centre is out of reach.
 
+pub use ellipse::{EllipseByHand, Grown};
+pub use ways::{Fails, LONGEST_ARM, Verdict, Way, ways};
+
+mod ellipse;
+mod ways;
+
 use crate::arch::Arch;
 use crate::{Path, Point, Vec2};
 
@@ -66,6 +72,21 @@ impl SingleArc {
     /// flat arch, though the curve itself hardly moves: see [`Self::quarter_sensitivity`].
     pub fn radius_sensitivity(self) -> f64 {
         0.5 - (self.half_span / self.rise).powi(2) / 2.0
+    }
+
+    /// How much lower than the arc a thin strip stands at a quarter of the span that is bent round pins at both springings and the
+    /// crown, mm: it takes the line of a bent beam, y = r (3 x/S - 4 (x/S)³), 11/16 of the rise there. None where the rise is
+    /// over a sixth of the span, since the beam's line is that of a small bend.
+    pub fn strip_falls_short(self) -> Option<f64> {
+        /// Of the rise, at a quarter of the span.
+        const BEAM: f64 = 11.0 / 16.0;
+        /// Over this share of half the span the bend is not small.
+        const SMALL: f64 = 1.0 / 3.0;
+        let radius = self.radius();
+        let up = (radius * radius - self.half_span.powi(2) / 4.0).sqrt();
+        // R - √(R² - a²/4) = (a²/4) / (R + √(R² - a²/4)), which keeps its digits on a flat arch.
+        let quarter = self.rise - self.half_span.powi(2) / 4.0 / (radius + up);
+        (self.rise <= SMALL * self.half_span).then_some(quarter - BEAM * self.rise)
     }
 
     /// How much higher the soffit stands at a quarter of the span for each mm more of rise.
@@ -206,6 +227,16 @@ mod tests {
             43.829_732_654_383_5,
             1e-9,
         );
+    }
+
+    #[test]
+    fn a_strip_bent_round_three_pins_is_no_arc() {
+        let flat = arc(1800.0, 120.0);
+        near(flat.strip_falls_short().unwrap(), 7.90, 5e-3);
+        let quarter = segment(1800.0, 120.0).soffit.height_at(450.0).unwrap();
+        near(quarter, 90.40, 5e-3);
+        near(quarter - flat.strip_falls_short().unwrap(), 82.50, 1e-9);
+        assert_eq!(arc(1200.0, 400.0).strip_falls_short(), None);
     }
 
     #[test]

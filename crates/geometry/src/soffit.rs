@@ -62,6 +62,23 @@ impl Soffit {
         }
     }
 
+    /// The least radius with which it turns round the opening, mm, infinite where it nowhere does: a parallel inwards, of a leaf or a
+    /// bead, ends there.
+    pub fn least_radius(&self) -> f64 {
+        let radii: Vec<f64> = match self {
+            Self::Path(path) => {
+                let round = path.pieces().filter(|arc| arc.bulge < 0.0);
+                round.filter_map(|arc| arc.circle()).map(|c| c.radius).collect()
+            }
+            // Between the ends of its stretches the curvature only grows or only falls.
+            Self::Curve(curve) => {
+                let bends = curve.stretches().into_iter().map(|t| curve.curvature(t));
+                bends.filter(|bend| *bend < 0.0).map(|bend| -1.0 / bend).collect()
+            }
+        };
+        radii.into_iter().fold(f64::INFINITY, f64::min)
+    }
+
     /// The soffit as tangent arcs, nowhere farther off than `tolerance` mm; exact where it is arcs already.
     pub fn fit(&self, tolerance: f64) -> Fit {
         match self {

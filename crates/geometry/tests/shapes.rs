@@ -190,13 +190,15 @@ fn ordinates_rise_and_fall(name: &str, arch: &Arch) -> Result<(), TestCaseError>
 fn a_parallel_or_its_limit(name: &str, soffit: &Path, outward: f64) -> Result<(), TestCaseError> {
     match parallel_line(soffit, -outward) {
         Ok(back) => {
-            prop_assert!(
-                name != "ogee",
-                "no line of equal distance closes over a plumb cusp"
-            );
             for piece in back.pieces() {
                 let gap = soffit.nearest(piece.point_at(0.4)).distance;
-                prop_assert!((gap - outward).abs() < 1e-5, "{name}: {gap} of {outward}");
+                // Over the plumb cusp of an ogee the back is cut level, and farther off at its corners.
+                let farther = name == "ogee" && piece.is_line();
+                let most = if farther { outward * 2.0f64.sqrt() } else { outward };
+                prop_assert!(
+                    gap > outward - 1e-5 && gap < most + 1e-5,
+                    "{name}: {gap} of {outward}"
+                );
             }
         }
         Err(LineError::TooFar { given, limit }) => {

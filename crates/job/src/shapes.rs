@@ -33,8 +33,8 @@ pub(crate) static SHAPES: Cases = Cases {
         ),
         optional(
             "reveal",
-            LENGTH,
-            "how far the ring or casing stands back from the edge of the arch",
+            LENGTH_OR_0,
+            "how far a casing, or the ring, stands back from the edge of the arch; 0 for a casing flush with it",
         ),
         VOUSSOIRS,
         ORDINATES,
@@ -210,6 +210,12 @@ pub(crate) static SHAPES: Cases = Cases {
                         word("curve", "a fair curve"),
                     ]),
                     "what is laid through them",
+                ),
+                default(
+                    "reading",
+                    LENGTH,
+                    "1 mm",
+                    "how far out a height may have been read, for what it does to the radius",
                 ),
             ],
         ),

@@ -72,6 +72,8 @@ pub struct House {
     pub zero_offset: Option<f64>,
     /// What full-size drawings are printed on.
     pub paper: PaperSpec,
+    /// The length and the width of the floor that arches are set out on, if the shop says.
+    pub room: Option<[f64; 2]>,
     /// Where its fields were written.
     pub places: Places,
 }
@@ -104,6 +106,7 @@ impl Shop {
                 rule: house.rule("rule"),
                 zero_offset: house.maybe_number("zero-offset"),
                 paper: PaperSpec::new(house),
+                room: house.get("room").is_some().then(|| house.numbers("room")),
                 places: house.places(),
             },
             places: record.places(),
@@ -261,6 +264,11 @@ const HOUSE: &[Field] = &[
     PAPER,
     ROLL,
     PRINTER,
+    optional(
+        "room",
+        Kind::Tuple(2, &LENGTH),
+        "the length and the width of the floor that arches are set out on: ways that need more are told",
+    ),
     not_yet("clamp"),
     not_yet("springback"),
 ];

@@ -32,6 +32,8 @@ pub struct NamedArch {
     pub ordinates: Vec<Point>,
     /// How well it keeps to the points that were taken on site, where it was measured.
     pub survey: Option<Survey>,
+    /// How far out those may have been read, mm.
+    pub reading: f64,
 }
 
 impl NamedArch {
@@ -40,6 +42,9 @@ impl NamedArch {
         self.reveal.as_ref().map_or(&self.fit.path, |(_, line)| line)
     }
 }
+
+/// How far out a height is read if nothing is said, mm: about what the hook of a tape gives away.
+const USUAL_READING: f64 = 1.0;
 
 /// Works out every arch of a job, or says everything that is wrong with them; `read` reads the drawings that it names.
 pub(crate) fn arches(
@@ -69,7 +74,7 @@ fn named(name: &str, spec: &ArchSpec, drawing: Option<&[u8]>, tolerance: f64) ->
     let reveal = reveal(spec, &fit.path)?;
     let edge = reveal.as_ref().map_or(&fit.path, |(_, line)| line);
     let ring = ring(spec, edge)?;
-    let voussoirs = divided(spec, edge, ring.as_ref())?;
+    let voussoirs = divided(spec, &arch, edge, ring.as_ref())?;
     let ordinates = heights(spec, &arch)?;
     Ok(NamedArch {
         name: name.to_owned(),
@@ -80,6 +85,7 @@ fn named(name: &str, spec: &ArchSpec, drawing: Option<&[u8]>, tolerance: f64) ->
         voussoirs,
         ordinates,
         survey,
+        reading: spec.size("reading").unwrap_or(USUAL_READING),
     })
 }
 

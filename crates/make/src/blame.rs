@@ -6,18 +6,20 @@ use cintre_forms::Form;
 use cintre_job::{FormSpec, Place};
 use cintre_work::Part;
 
+/// Whether `name` is that of a part, or of one of its copies.
+pub(crate) fn is_copy(name: &str, part: &str) -> bool {
+    name.strip_prefix(part)
+        .is_some_and(|rest| rest.is_empty() || rest.trim_start().parse::<usize>().is_ok())
+}
+
 impl Planner<'_> {
     /// The form that a part belongs to, by the part's name or that of one of its copies.
     pub(crate) fn owner(&self, name: &str) -> Option<(&FormSpec, &Form)> {
-        let is_copy = |part: &str| {
-            name.strip_prefix(part)
-                .is_some_and(|rest| rest.is_empty() || rest.trim_start().parse::<usize>().is_ok())
-        };
         self.job
             .make
             .iter()
             .zip(self.forms)
-            .find(|(_, form)| form.parts.iter().any(|part| is_copy(&part.name)))
+            .find(|(_, form)| form.parts.iter().any(|part| is_copy(name, &part.name)))
     }
 
     pub(crate) fn layout_trouble(&self, error: &cintre_layout::Error, parts: &[Part]) -> Trouble {

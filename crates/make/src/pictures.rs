@@ -4,8 +4,8 @@ use crate::arches::NamedArch;
 use crate::figures::{Shown, form_heading, heading};
 use crate::{Plan, PlannedSheet, Trouble};
 use cintre_forms::Form;
-use cintre_geometry::Point;
-use cintre_picture::{ArchDrawing, Centre, Dimension, Lengths, PartsDrawing, SheetDrawing, Side};
+use cintre_geometry::{Path, Point};
+use cintre_picture::{ArchDrawing, Centre, Dimension, Lengths, PartsDrawing, SheetDrawing, Side, Taken};
 use cintre_work::{Machine, Unit};
 
 /// A picture and the name of its file, without an ending.
@@ -61,7 +61,7 @@ impl Plan {
             title: cintre_lettering::spell(&self.title),
             name: cintre_lettering::spell(&heading(named)),
             soffit: named.fit.path.clone(),
-            extrados: named.ring.as_ref().map(|(_, back)| back.clone()),
+            extrados: extrados(named),
             edge: named.reveal.as_ref().map(|(_, line)| line.clone()),
             joints: named
                 .voussoirs
@@ -72,6 +72,7 @@ impl Plan {
             springing: (!arch.closed).then(|| (arch.soffit.start(), arch.soffit.end())),
             axis: Some(0.0),
             dimensions: dimensions(named, lengths),
+            points: taken(named),
             notes: Vec::new(),
             lengths,
         }
@@ -117,6 +118,34 @@ impl Plan {
             svg: cintre_picture::sheet(&drawing),
         }
     }
+}
+
+/// The back of its ring, or the level back of a camber arch.
+fn extrados(named: &NamedArch) -> Option<Path> {
+    let level = named.arch.level_back.map(|back| back.line(named.arch.span));
+    level.or_else(|| named.ring.as_ref().map(|(_, back)| back.clone()))
+}
+
+/// The points of a measured arch, each with its number and how far it stands off.
+fn taken(named: &NamedArch) -> Vec<Taken> {
+    let Some(survey) = &named.survey else {
+        return Vec::new();
+    };
+    let one = |(number, (at, off)): (usize, (&Point, &f64))| {
+        // What rounds to nothing has no side.
+        let off = if off.abs() < 0.05 { 0.0 } else { *off };
+        Taken {
+            at: *at - survey.origin.to_vec2(),
+            text: format!("{}: {off:+.1}", number + 1),
+        }
+    };
+    survey
+        .points
+        .iter()
+        .zip(&survey.residuals.each)
+        .enumerate()
+        .map(one)
+        .collect()
 }
 
 /// The two sizes that fix an arch at a glance: span and rise, or width and height where it is closed.

@@ -25,6 +25,8 @@ pub struct Plan {
     pub rule: Rule,
     /// What the measure that radii are set with reads at its pivot, mm; none where its zero lies there.
     pub zero_offset: Option<f64>,
+    /// The length and the width of the floor that arches are set out on, mm; none where the shop does not say.
+    pub room: Option<[f64; 2]>,
     /// Its arches.
     pub arches: Vec<NamedArch>,
     /// Its forms.
@@ -130,6 +132,7 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         rule: job.rule_in(shop),
         zero_offset: shop.house.zero_offset,
         printing,
+        room: shop.house.room,
         arches,
         cautions: cautions(&kinds),
         forms,

@@ -2,7 +2,7 @@
 
 use cintre_geometry::arch::Arch;
 use cintre_geometry::setting_out::{MOST_ORDINATES, ordinates};
-use cintre_geometry::voussoirs::{Division, VoussoirError, Voussoirs, voussoirs};
+use cintre_geometry::voussoirs::{Division, VoussoirError, Voussoirs, camber_voussoirs, voussoirs};
 use cintre_geometry::{LineError, Path, Point, parallel_line};
 use cintre_job::{ArchSpec, Fault, VoussoirSpec, Voussoirs as Asked};
 use cintre_measure::{Unit, write_length};
@@ -58,9 +58,13 @@ fn outwards(
 /// The ring divided as the job asks.
 pub(crate) fn divided(
     spec: &ArchSpec,
+    arch: &Arch,
     edge: &Path,
     ring: Option<&(f64, Path)>,
 ) -> Result<Option<Voussoirs>, Fault> {
+    if let (Some(asked), Some(_)) = (&spec.voussoirs, arch.level_back) {
+        return fan(asked, arch).map(Some);
+    }
     let (Some(asked), Some((_, back))) = (&spec.voussoirs, ring) else {
         return Ok(None);
     };
@@ -74,6 +78,18 @@ pub(crate) fn divided(
     };
     voussoirs(edge, back, division)
         .map(Some)
+        .map_err(|error| fault(asked, &error))
+}
+
+/// The voussoirs of a camber arch, up to its level back.
+fn fan(asked: &VoussoirSpec, arch: &Arch) -> Result<Voussoirs, Fault> {
+    let Asked::Cut { count, joint } = asked.division else {
+        let what = "the units of a camber arch are cut: whole ones have no level back";
+        let help = "give `count` and `joint`".to_owned();
+        return Err(asked.places.at("size").fault(what, Some(help)));
+    };
+    camber_voussoirs(arch, count, joint)
+        .unwrap_or(Err(VoussoirError::NotOpen))
         .map_err(|error| fault(asked, &error))
 }
 

@@ -58,6 +58,7 @@ pub(crate) fn arch(spec: &ArchSpec, drawing: &[u8], tolerance: f64) -> Result<(A
         Soffit::Path(traced.soffit),
     );
     arch.notes = notes;
+    arch.drawn_as_curve = traced.fit_error > 0.0;
     Ok((arch, fit))
 }
 
@@ -148,6 +149,23 @@ mod tests {
             plan.notes()[0].contains("layer SOFFIT: span 1100.000 mm"),
             "{:?}",
             plan.notes()
+        );
+    }
+
+    #[test]
+    fn a_drawn_curve_is_told_as_a_curve() {
+        let svg = "<svg xmlns='http://www.w3.org/2000/svg' width='1200mm' height='800mm' viewBox='0 0 1200 800'><g id='SOFFIT'>\
+                   <path d='M 100 700 C 100 500 350 400 600 400 S 1100 500 1100 700'/></g></svg>";
+        let job = JOB.replace("refectory-door.dxf", "door.svg");
+        let plan = planned(&job, &|_| Ok(svg.into())).unwrap();
+        let json = &plan.figures_json()["arches"]["door"];
+        assert_eq!(json["pieces"][0]["kind"], "curve", "{json}");
+        assert!(json["tangent_arcs"]["worst_error"].as_f64().unwrap() <= 0.02);
+        assert!((json["span"].as_f64().unwrap() - 1000.0).abs() < 1e-6);
+        let table = plan.figures_table(crate::Shown::new(&plan, plan.units));
+        assert!(
+            table.contains("a curve, struck from no centres") && !table.contains("its centre, across"),
+            "{table}"
         );
     }
 

@@ -1,13 +1,16 @@
 //! An arch with its ring, its centres and its sizes.
 
-use crate::canvas::Canvas;
+use crate::canvas::{Canvas, Label};
 use crate::centre::{Centre, draw_centre};
 use crate::dimension::{self, Dimension, Side};
 use crate::page::{Lengths, MARGIN, PAGE, View};
-use crate::pen::{CHAIN, EDGE, FINE, RADIUS, STRONG, WOOD};
+use crate::pen::{BLUE, CHAIN, EDGE, FINE, POINT, RADIUS, STRONG, WOOD};
 use crate::strip::{Entry, Strip};
-use cintre_geometry::{Affine, Outline, Path, Point, Rect};
-use cintre_work::PageStroke;
+use cintre_geometry::{Outline, Path, Point, Rect, Vec2};
+
+pub use black::{ArchInBlack, arch_in_black};
+
+mod black;
 
 /// What is drawn of an arch, in the arch's own frame.
 #[derive(Clone, Debug)]
@@ -32,16 +35,23 @@ pub struct ArchDrawing<'a> {
     pub axis: Option<f64>,
     /// Sizes shown round it, nearest to the drawing first.
     pub dimensions: Vec<Dimension>,
+    /// Points that were taken on site, and how far each stands off the soffit.
+    pub points: Vec<Taken>,
     /// Plain sentences for the title strip.
     pub notes: Vec<String>,
     /// How lengths are written.
     pub lengths: Lengths<'a>,
 }
 
-/// Round a drawing without a strip, for labels that stand over its lines, mm of paper.
-const CLEAR: f64 = 4.0;
-/// The hand that draws for a small page, of that which draws pictures.
-const HAND: f64 = 0.8;
+/// A point that was taken on site.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Taken {
+    /// Where it is.
+    pub at: Point,
+    /// What stands beside it: `3: +2.5`.
+    pub text: String,
+}
+
 /// The page of a picture.
 const PICTURE: Space = Space {
     width: PAGE,
@@ -64,55 +74,6 @@ const PAST: f64 = 7.0;
 /// If a coordinate is not finite.
 pub fn arch(drawing: &ArchDrawing<'_>) -> String {
     draw(drawing).finish()
-}
-
-/// An arch drawn in black, to a scale that a rule reads.
-#[derive(Clone, Debug)]
-pub struct ArchInBlack {
-    /// Its lines, mm of paper from its lower left corner, y up.
-    pub strokes: Vec<PageStroke>,
-    /// How high it stands, mm of paper.
-    pub height: f64,
-    /// So many times as large it is in the building.
-    pub one_to: f64,
-}
-
-/// The drawing of an arch without its title strip, `width` mm of paper wide and its lines at most `tallest` high, in black
-/// alone and to a round scale.
-///
-/// # Panics
-/// If a coordinate is not finite.
-pub fn arch_in_black(drawing: &ArchDrawing<'_>, width: f64, tallest: f64) -> ArchInBlack {
-    let space = Space {
-        width: width / HAND,
-        margin: CLEAR,
-        tallest: tallest / HAND,
-        to_scale: Some(HAND),
-    };
-    let setting = Setting::of(drawing, &space);
-    let mut canvas = Canvas::new(space.width, setting.foot);
-    setting.draw(&mut canvas, drawing);
-    let mut strokes = canvas.in_black();
-    // A figure longer than its line stands past the line's end, over the drawing or under it.
-    let lines = strokes.iter().flat_map(|stroke| &stroke.lines);
-    let bounds = lines
-        .map(Path::bounds)
-        .reduce(|a, b| a.union(b))
-        .unwrap_or_default();
-    let small = Affine::scale(HAND) * Affine::translate((0.0, -bounds.y0));
-    for stroke in &mut strokes {
-        stroke.weight *= HAND;
-        stroke.dashes.iter_mut().for_each(|dash| *dash *= HAND);
-        stroke
-            .lines
-            .iter_mut()
-            .for_each(|line| *line = line.transformed(small));
-    }
-    ArchInBlack {
-        strokes,
-        height: bounds.height() * HAND,
-        one_to: 1.0 / (setting.view.scale * HAND),
-    }
 }
 
 fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
@@ -187,15 +148,41 @@ impl Setting {
     fn draw(&self, canvas: &mut Canvas, drawing: &ArchDrawing<'_>) {
         draw_lines(canvas, drawing, &self.view, self.view.rect(self.world));
         dimension::draw(canvas, &drawing.dimensions, &self.view, self.around);
+        let middle = lines_box(drawing).center();
+        for taken in &drawing.points {
+            draw_taken(canvas, taken, &self.view, middle);
+        }
         for centre in &drawing.centres {
             draw_centre(canvas, &drawing.soffit, centre, &self.view, self.around);
         }
     }
 }
 
+/// A cross on the point, and its text outside the arch, away from its middle.
+fn draw_taken(canvas: &mut Canvas, taken: &Taken, view: &View, middle: Point) {
+    /// Half of the cross's arm, and the letters' height, mm of paper.
+    const ARM: f64 = 1.3;
+    const LETTERS: f64 = 2.6;
+    let at = view.point(taken.at);
+    for arm in [Vec2::new(ARM, ARM), Vec2::new(ARM, -ARM)] {
+        canvas.line(at - arm, at + arm, POINT);
+    }
+    canvas.claim(Rect::from_center_size(at, (2.0 * ARM, 2.0 * ARM)));
+    let label = Label::new(&taken.text, LETTERS).coloured(BLUE);
+    let out = at - view.point(middle);
+    let out = out / out.hypot().max(1e-9);
+    let (wide, high) = label.size();
+    let off = (wide / 2.0) * out.x.abs() + (high / 2.0) * out.y.abs();
+    // A step farther where the places before are taken, and inside at last.
+    let places = [3.0, 6.0, 9.0, 12.0, -4.0, -7.0, -10.0];
+    let places = places.map(|more: f64| at + out * (more + off * more.signum()));
+    canvas.place(&label, places);
+}
+
 fn lines_box(drawing: &ArchDrawing<'_>) -> Rect {
     let rest = drawing.extrados.iter().chain(&drawing.joints);
-    rest.fold(drawing.soffit.bounds(), |b, p| b.union(p.bounds()))
+    let lines = rest.fold(drawing.soffit.bounds(), |b, p| b.union(p.bounds()));
+    drawing.points.iter().fold(lines, |b, taken| b.union_pt(taken.at))
 }
 
 /// The drawing's box with the centres that do not make it small.
@@ -259,6 +246,9 @@ fn legend(drawing: &ArchDrawing<'_>) -> Vec<Entry> {
     }
     if drawing.springing.is_some() || drawing.axis.is_some() {
         legend.push(Entry::line(CHAIN, "springing, centre line"));
+    }
+    if !drawing.points.is_empty() {
+        legend.push(Entry::line(POINT, "point taken: off, mm, + is outside"));
     }
     if !drawing.centres.is_empty() {
         legend.push(Entry::line(RADIUS, "radius to its centre"));

@@ -5,7 +5,7 @@
 //! with y up; what goes out is a page in millimetres of paper. Text comes from [`cintre_lettering`] as strokes, so a
 //! picture needs no font.
 
-pub use arch::{ArchDrawing, ArchInBlack, arch, arch_in_black};
+pub use arch::{ArchDrawing, ArchInBlack, Taken, arch, arch_in_black};
 pub use centre::Centre;
 pub use dimension::{Dimension, Side};
 pub use page::Lengths;

@@ -54,6 +54,8 @@ pub(crate) const CHAIN: Pen = pen(GREY, 0.25, &[7.0, 1.3, 0.9, 1.3]);
 pub(crate) const RADIUS: Pen = pen(RUST, 0.25, &[3.0, 1.4]);
 /// Centres, which are small and stand clear.
 pub(crate) const CROSS: Pen = pen(RUST, 0.4, &[]);
+/// Points that were taken on site.
+pub(crate) const POINT: Pen = pen(BLUE, 0.4, &[]);
 /// Recesses.
 pub(crate) const HIDDEN: Pen = pen(INK, 0.25, &[1.8, 0.9]);
 /// The margin that is trimmed off.

@@ -1,6 +1,6 @@
 //! A made folder, read back from wherever it has been carried to and proven again.
 
-use crate::{BeamRecord, DrawingRecord, ProgramRecord, prove_beam, prove_drawing, prove_paper, prove_sheet};
+use crate::{BeamRecord, DrawingRecord, ProgramRecord, prove_beam, prove_drawing, prove_sheet};
 use cintre_work::design::{Design, DesignSheet};
 use cintre_work::manifest::{CutFile, Format, Manifest, ManifestSheet};
 use cintre_work::{Finding, Verdict};
@@ -8,10 +8,10 @@ use sha2::{Digest, Sha256};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
+mod papers;
+
 /// The manifest's own name.
 pub const MANIFEST: &str = "manifest.json";
-/// Where drawings on paper stand.
-const PAPER: &str = "paper/";
 /// The design's.
 pub const DESIGN: &str = "design.json";
 
@@ -248,34 +248,6 @@ impl Folder<'_> {
 }
 
 impl Folder<'_> {
-    /// Every drawing on paper, against its lines in the design.
-    fn papers(&mut self, manifest: &Manifest, plan: &Design) {
-        for paper in &plan.papers {
-            let Some(file) = manifest.others.iter().find(|other| other.path == paper.path) else {
-                self.disagrees(format!("{} is not named", paper.path));
-                continue;
-            };
-            // Whether it was altered has been said already.
-            let bytes = self
-                .present
-                .contains(file.path.as_str())
-                .then(|| (self.read)(&file.path));
-            let verdict = match bytes.flatten() {
-                Some(bytes) => prove_paper(paper, &bytes),
-                None => unproven("it is not there"),
-            };
-            self.files.push(FileVerdict {
-                path: file.path.clone(),
-                verdict,
-            });
-        }
-        for other in &manifest.others {
-            if other.path.starts_with(PAPER) && !plan.papers.iter().any(|paper| paper.path == other.path) {
-                self.disagrees(format!("{} is not in the design", other.path));
-            }
-        }
-    }
-
     /// A file that is what it was must come out as the manifest says it did.
     fn record(&mut self, file: &CutFile, verdict: &Verdict) {
         let same = |a: f64, b: f64| (a - b).abs() < SAME_FIGURE;

@@ -5,6 +5,8 @@
 
 mod curves;
 
+pub(crate) use curves::bezier;
+
 use crate::{DrawingRead, LengthUnit};
 use cintre_geometry::{Affine, Outline, Piece, Point, Vertex};
 use dxf::entities::{Entity, EntityType};

@@ -58,6 +58,8 @@ pub fn write(document: &Document) -> Result<Vec<u8>, Error> {
     let page_ref = |i: i32| Ref::new(4 + 2 * i);
     let content_ref = |i: i32| Ref::new(5 + 2 * i);
     let mut pdf = Pdf::new();
+    // No byte of it is beyond ASCII, and the mark says so: it may be carried as text.
+    pdf.set_binary_marker(b"text");
     let mut root = pdf.catalog(catalog);
     root.pages(tree);
     let mut wishes = root.viewer_preferences();

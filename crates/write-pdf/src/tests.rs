@@ -93,6 +93,7 @@ fn no_font_no_date_no_identity_and_the_same_bytes() {
         ])])))
         .unwrap()
     );
+    assert!(bytes.is_ascii());
     let text = String::from_utf8_lossy(&bytes);
     for word in ["Font", "Date", "/ID", "Filter", "UserUnit", "NaN", "-0 "] {
         assert!(!text.contains(word), "{word}");

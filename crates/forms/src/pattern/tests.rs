@@ -1,6 +1,7 @@
 use super::*;
 use crate::shapes;
-use cintre_geometry::Piece as Arc;
+use cintre_geometry::arch::{Oval, Round};
+use cintre_geometry::{Piece as Arc, Soffit};
 use cintre_work::MarkKind;
 use proptest::prelude::*;
 use std::f64::consts::PI;
@@ -8,6 +9,7 @@ use std::f64::consts::PI;
 fn input(soffit: Path, piece: Piece) -> Input {
     Input {
         arch: "gate".into(),
+        least_radius: Soffit::Path(soffit.clone()).least_radius(),
         soffit,
         fit_error: 0.0,
         piece,
@@ -164,6 +166,67 @@ fn what_folds_or_is_no_length_is_refused() {
         pattern(&input(backwards, Piece::Inside { gap: None })),
         Err(Error::Soffit { .. })
     ));
+}
+
+fn round(diameter: f64) -> Path {
+    let arch = Round { diameter }.arch().unwrap();
+    arch.soffit.fit(0.02).path
+}
+
+#[test]
+fn a_round_window_is_a_disc_or_a_ring_all_round() {
+    let disc = only_part(round(700.0), Piece::Inside { gap: None });
+    assert!((disc.outline.area() - PI * 350.0f64.powi(2)).abs() < 1e-6 && disc.openings.is_empty());
+    assert_eq!(lines(&disc), 4);
+    let ring = pattern(&input(round(700.0), Piece::Ring { depth: 80.0 })).unwrap();
+    let part = &ring.parts[0];
+    assert!((part.outline.area() - PI * 430.0f64.powi(2)).abs() < 1e-6);
+    assert!(
+        (part.openings[0].area() + PI * 350.0f64.powi(2)).abs() < 1e-6,
+        "an opening runs clockwise"
+    );
+    assert_eq!(lines(part), 8);
+    assert!((figure(&ring, "back length")[0] - 2.0 * PI * 430.0).abs() < 1e-6);
+    assert!(part.marks.len() > 9, "it bears its name");
+    for v in part.marks.iter().flat_map(|m| m.path.vertices()) {
+        assert!(
+            part.outline.signed_distance(v.point) < 0.0 && part.openings[0].signed_distance(v.point) > 0.0
+        );
+    }
+    let leaf = leaf(round(700.0), 6.0);
+    assert!((leaf.parts[0].outline.area() - PI * 344.0f64.powi(2)).abs() < 1e-6);
+    assert!(
+        figure(&leaf, "leaf radii")
+            .iter()
+            .all(|radius| (radius - 344.0).abs() < 1e-9)
+    );
+}
+
+#[test]
+fn an_oval_keeps_a_true_parallel_and_no_leaf_within_its_least_radius() {
+    let oval = Oval {
+        width: 900.0,
+        height: 600.0,
+    };
+    let arch = oval.arch().unwrap();
+    let fit = arch.soffit.fit(0.02);
+    let least = arch.soffit.least_radius();
+    assert!((least - 200.0).abs() < 1e-9, "b² / a");
+    let made = |piece| {
+        pattern(&Input {
+            fit_error: fit.worst_error,
+            least_radius: least,
+            ..input(fit.path.clone(), piece)
+        })
+    };
+    let ring = made(Piece::Ring { depth: 100.0 }).unwrap();
+    let bounds = ring.parts[0].outline.bounds();
+    assert!((bounds.width() - 1100.0).abs() < 0.1 && (bounds.height() - 800.0).abs() < 0.1);
+    let Err(Error::Gap { limit, .. }) = made(Piece::Inside { gap: Some(200.0) }) else {
+        panic!("its ends have no radius left")
+    };
+    assert!((limit - 200.0).abs() < 1e-9);
+    assert!(made(Piece::Inside { gap: Some(190.0) }).is_ok());
 }
 
 proptest! {

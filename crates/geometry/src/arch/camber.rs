@@ -2,7 +2,7 @@
 
 use super::segmental::arc_over;
 use super::{Arch, ArchError, Bound};
-use crate::Soffit;
+use crate::{Path, Point, Soffit};
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_3};
 
 const SHAPE: &str = "camber";
@@ -47,6 +47,14 @@ pub struct LevelBack {
     pub skewback: f64,
     /// How far below the springing line, on the centre line, all joints meet, mm.
     pub joints_meet: f64,
+}
+
+impl LevelBack {
+    /// The back over an arch of this span, mm, from skewback to skewback.
+    pub fn line(&self, span: f64) -> Path {
+        let out = span / 2.0 + self.depth / self.skewback.tan();
+        Path::polyline(&[Point::new(-out, self.depth), Point::new(out, self.depth)])
+    }
 }
 
 impl Camber {

@@ -6,6 +6,12 @@ use crate::{Piece, Point, Soffit};
 /// Centres and radii that differ by less than this are one, mm.
 const SAME: f64 = 1e-9;
 
+/// Directions that differ by more than this make a corner, radians.
+const CORNER: f64 = 1e-7;
+
+/// A corner as near as this to the centre line stands on it, mm.
+const AT_CROWN: f64 = 1e-6;
+
 /// Setting-out figures of an arch. Lengths in mm, areas in mm², angles in radians.
 #[derive(Clone, Debug)]
 pub struct Figures {
@@ -23,6 +29,8 @@ pub struct Figures {
     pub crown_chord: f64,
     /// The angle of the soffit with the plumb line at the left springing, 0 where it leaves the jamb plumb.
     pub springing_lean: f64,
+    /// How the soffit falls on the right of a pointed crown, from the horizontal; none where the crown is no point.
+    pub apex_slope: Option<f64>,
 }
 
 /// A centre from which an arc is struck.
@@ -56,13 +64,31 @@ impl Arch {
             quarter_height: self.soffit.height_at(-self.span / 4.0).unwrap_or(0.0),
             crown_chord: (self.span / 2.0 + self.crown).hypot(self.rise),
             springing_lean: tangent.x.atan2(tangent.y),
+            apex_slope: self.apex_slope(),
         }
+    }
+
+    fn apex_slope(&self) -> Option<f64> {
+        let Soffit::Path(path) = &self.soffit else {
+            return None;
+        };
+        let pieces: Vec<Piece> = path.pieces().collect();
+        let apex = pieces.windows(2).find(|pair| {
+            let (before, after) = (pair[0].tangent_at(1.0), pair[1].tangent_at(0.0));
+            let corner = before.cross(after).abs() > CORNER || before.dot(after) < 0.0;
+            corner && (pair[0].end.x - self.crown).abs() < AT_CROWN
+        })?;
+        let falls = apex[1].tangent_at(0.0);
+        Some((-falls.y).atan2(falls.x))
     }
 
     fn centres(&self) -> Vec<Centre> {
         let Soffit::Path(path) = &self.soffit else {
             return Vec::new();
         };
+        if self.drawn_as_curve {
+            return Vec::new();
+        }
         let mut centres: Vec<_> = path
             .pieces()
             .filter_map(|arc| {

@@ -12,6 +12,7 @@ pub use figures::{Centre, Figures};
 pub use five_centred::{FiveCentred, FiveCentredBy};
 pub use four_centred::{FourCentred, FourCentredBy};
 pub use horseshoe::Horseshoe;
+pub use likely::of_span_and_rise;
 pub use ogee::Ogee;
 pub use parabolic::Parabolic;
 pub use pointed::{Equilateral, Pointed};
@@ -34,6 +35,7 @@ mod five_centred;
 mod four_centred;
 mod halves;
 mod horseshoe;
+mod likely;
 mod ogee;
 mod parabolic;
 mod pointed;
@@ -62,6 +64,8 @@ pub struct Arch {
     pub soffit: Soffit,
     /// Whether the soffit comes back to where it begins.
     pub closed: bool,
+    /// Whether its soffit's arcs only stand in for a curve that was drawn, so that nobody strikes them from their centres.
+    pub drawn_as_curve: bool,
     /// The level back of a camber arch.
     pub level_back: Option<LevelBack>,
     /// What was taken where its sizes leave the shape open, and what its maker must know: sentences.
@@ -78,6 +82,7 @@ impl Arch {
             crown: 0.0,
             soffit,
             closed: false,
+            drawn_as_curve: false,
             level_back: None,
             notes: Vec::new(),
         }

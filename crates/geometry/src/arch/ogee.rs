@@ -55,8 +55,8 @@ impl Ogee {
             Piece::arc_between(below, join, Point::new(half, 0.0), false),
         ];
         Ok(Arch::new(SHAPE, span, rise, Soffit::Path(both_halves(None, &right))).noting(
-            "the upper arcs are centred level with the apex, where they stand plumb: a ring of the same depth throughout \
-             cannot close over such a cusp",
+            "the upper arcs are centred level with the apex, where they stand plumb: over it both edges of a ring run on plumb \
+             by its depth and are cut level, since they never meet; a finial stands there",
         ))
     }
 }
@@ -64,6 +64,7 @@ impl Ogee {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::{LineError, parallel_line};
 
     #[test]
     fn arcs_that_cannot_meet_are_refused() {
@@ -81,6 +82,39 @@ mod tests {
             ogee(most + 0.01),
             Err(ArchError::OutOfRange { size: "lower-radius", bound: Bound::Between(_, limit), .. }) if (limit - most).abs() < 1e-9
         ));
+    }
+
+    #[test]
+    fn a_ring_keeps_its_depth_up_to_the_radius_of_the_upper_arcs() {
+        let arch = Ogee {
+            span: 1200.0,
+            rise: 1150.0,
+            lower_radius: 420.0,
+        };
+        let arch = arch.arch().unwrap();
+        let Soffit::Path(soffit) = &arch.soffit else {
+            panic!("arcs")
+        };
+        let upper = arch.figures().centres[1].radius;
+        let back = parallel_line(soffit, -110.0).unwrap();
+        assert!((back.bounds().y1 - 1260.0).abs() < 1e-9 && (back.bounds().x1 - 710.0).abs() < 1e-9);
+        let radii: Vec<f64> = back
+            .pieces()
+            .filter_map(|arc| arc.circle())
+            .map(|c| c.radius)
+            .collect();
+        for (found, wanted) in radii.iter().zip([530.0, upper - 110.0, upper - 110.0, 530.0]) {
+            assert!(
+                (found - wanted).abs() < 1e-9,
+                "the sign changes at the join: {radii:?}"
+            );
+        }
+        assert!(
+            back.pieces()
+                .all(|piece| soffit.nearest(piece.point_at(0.5)).distance > 110.0 - 1e-9)
+        );
+        let LineError::TooFar { limit, .. } = parallel_line(soffit, -upper - 1.0).unwrap_err();
+        assert!((limit - upper).abs() < 1e-6, "{limit}");
     }
 
     #[test]

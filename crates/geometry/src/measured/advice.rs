@@ -1,9 +1,8 @@
 //! What measured points speak for: which shape was once struck, and whether a true arc or a template serves.
 
 use super::spline::curve_through;
-use crate::Point;
-use crate::Soffit;
-use crate::arch::{Elliptical, Pointed, Segmental};
+use crate::arch::of_span_and_rise;
+use crate::{Point, Soffit};
 use std::sync::Arc;
 
 /// Joinery is made to a true arc where no point stands farther off it than this, mm: the custom of the trade.
@@ -34,8 +33,21 @@ pub struct Quarter {
     pub height: f64,
     /// That height as a share of the rise.
     pub share_of_rise: f64,
-    /// The shapes it speaks for, the nearest first; none if no common shape comes near.
+    /// The shapes it speaks for, the nearest first, those with a point after the others; none if no common shape comes near.
     pub shapes: Vec<&'static str>,
+    /// Every shape that could have this span and this rise, the nearest first.
+    pub compared: Vec<Likely>,
+}
+
+/// A shape that an opening could be by its span and rise.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Likely {
+    /// Its name.
+    pub shape: &'static str,
+    /// Its own height at a quarter of the span, mm.
+    pub height: f64,
+    /// Whether its crown is a point.
+    pub pointed: bool,
 }
 
 /// How the work is best made.
@@ -71,52 +83,50 @@ impl Making {
     }
 }
 
-/// What the quarter heights of the curve through the points speak for.
+/// What the quarter heights of the curve through the points speak for, among all shapes that its span and rise could be.
 ///
-/// Of span and rise alone, half an ellipse (and a basket of three centres) stands at 0.866 of the rise over the quarter, a parabola
-/// at 0.750, and one arc at 0.752 to 0.866 by its own formula. A catenary lies between parabola and arc.
+/// Half an ellipse stands at 0.866 of the rise over the quarter and a basket of three or five centres near it, a parabola at 0.750,
+/// one arc at 0.752 to 0.866, a catenary between parabola and arc.
 pub(super) fn quarter(points: &[Point]) -> Option<Quarter> {
     let cut = curve_through(points).and_then(|curve| curve.cut()).ok()?;
     let (span, rise) = (cut.span, cut.rise);
     let soffit = Soffit::Curve(Arc::new(cut.curve));
     let height = f64::midpoint(soffit.height_at(-span / 4.0)?, soffit.height_at(span / 4.0)?);
-    let arches = [
-        Segmental {
-            span: Some(span),
-            rise: Some(rise),
-            radius: None,
-        }
-        .arch(),
-        Elliptical { span, rise }.arch(),
-        Pointed {
-            span: Some(span),
-            rise: Some(rise),
-            radius: None,
-        }
-        .arch(),
-    ];
-    // A shape that cannot have this rise does not stand to choose.
-    let mut shapes: Vec<(&'static str, f64)> = arches
-        .into_iter()
-        .flatten()
-        .map(|arch| (arch.shape, (arch.figures().quarter_height - height).abs()))
-        .chain([("parabolic", (0.75 * rise - height).abs())])
-        .filter(|&(_, off)| off <= WEAVE)
+    let compared = of_span_and_rise(span, rise);
+    let mut compared: Vec<Likely> = compared
+        .iter()
+        .filter_map(|arch| {
+            Some(Likely {
+                shape: arch.shape,
+                height: arch.soffit.height_at(span / 4.0)?,
+                pointed: arch.figures().apex_slope.is_some(),
+            })
+        })
         .collect();
-    shapes.sort_by(|a, b| a.1.total_cmp(&b.1));
-    let nearest = shapes.first().map_or(0.0, |shape| shape.1);
-    shapes.retain(|&(_, off)| off - nearest <= QUARTER_READING);
+    let off = |likely: &Likely| (likely.height - height).abs();
+    compared.sort_by(|a, b| off(a).total_cmp(&off(b)));
+    // Whether its crown is a point is seen without measuring: shapes of the one kind do not put those of the other out.
+    let nearest = |pointed: bool| {
+        let kind = compared.iter().find(|likely| likely.pointed == pointed);
+        kind.map_or(0.0, off)
+    };
+    let near =
+        |likely: &&Likely| off(likely) <= WEAVE && off(likely) - nearest(likely.pointed) <= QUARTER_READING;
+    let mut spoken_for: Vec<&Likely> = compared.iter().filter(near).collect();
+    spoken_for.sort_by_key(|likely| likely.pointed);
+    let shapes = spoken_for.iter().map(|likely| likely.shape).collect();
     Some(Quarter {
         height,
         share_of_rise: height / rise,
-        shapes: shapes.into_iter().map(|(shape, _)| shape).collect(),
+        shapes,
+        compared,
     })
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::arch::{Arch, ArchError};
+    use crate::arch::{Arch, ArchError, Elliptical, Segmental};
     use crate::measured::tests::close;
 
     /// Eleven points of an arch, as they would be taken at even steps across.
@@ -138,10 +148,23 @@ mod tests {
         };
         let found = quarter(&taken(segment.arch())).unwrap();
         close(found.height, 241.34, 0.05);
-        assert_eq!(found.shapes, ["segmental"]);
+        assert_eq!(found.shapes[0], "segmental");
+        assert!(
+            !found.shapes.contains(&"elliptical") && !found.shapes.contains(&"three-centred"),
+            "{found:?}"
+        );
         let found = quarter(&taken(Elliptical { span, rise }.arch())).unwrap();
         close(found.height, 264.14, 0.5);
-        assert_eq!(found.shapes, ["elliptical"]);
+        assert!(
+            found.shapes.contains(&"elliptical") && !found.shapes.contains(&"segmental"),
+            "{found:?}"
+        );
+        assert!(
+            found
+                .compared
+                .iter()
+                .any(|own| own.shape == "segmental" && (own.height - 241.34).abs() < 0.05)
+        );
     }
 
     #[test]
@@ -152,7 +175,10 @@ mod tests {
             radius: None,
         };
         let found = quarter(&taken(flat.arch())).unwrap();
-        assert_eq!(found.shapes, ["segmental", "parabolic"]);
+        assert_eq!(
+            found.shapes,
+            ["segmental", "catenary", "parabolic", "four-centred"]
+        );
     }
 
     #[test]

@@ -58,6 +58,29 @@ impl CircleFit {
     }
 }
 
+/// What comes of three of the points alone.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ByThree {
+    /// The radius through them, mm.
+    pub radius: f64,
+    /// How far the other points stand off it at most, mm.
+    pub worst: f64,
+}
+
+/// The circle through the first, the last and the highest point alone, as it is often taken and often wrong; none where they are in
+/// line.
+pub fn by_springings_and_crown(points: &[Point]) -> Option<ByThree> {
+    let highest = points.iter().copied().max_by(|a, b| a.y.total_cmp(&b.y))?;
+    let circle = best_circle(&[*points.first()?, highest, *points.last()?])
+        .ok()?
+        .circle;
+    let worst = points.iter().map(|&p| off(circle, p).abs()).fold(0.0, f64::max);
+    Some(ByThree {
+        radius: circle.radius,
+        worst,
+    })
+}
+
 /// How the radius of a flat arch answers to its rise, mm for `reading` mm of rise: dR = (1/2 - a² / 2r²) dr, of half span a.
 ///
 /// The radius of a flat arch moves by many times what was misread, though the curve itself hardly moves.

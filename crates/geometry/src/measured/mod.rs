@@ -4,8 +4,8 @@
 //! left springing to the right one. The springing line of the arch is the level through the lower of the first and last point:
 //! the line through the points is cut there, so that the arch covers the whole opening, and its origin is the middle of that cut.
 
-pub use advice::{Advice, JOINERY_OFF, MASONRY_OFF, Making, QUARTER_READING, Quarter, WEAVE};
-pub use circle::{CircleFit, Clearing, best_circle, radius_change};
+pub use advice::{Advice, JOINERY_OFF, Likely, MASONRY_OFF, Making, QUARTER_READING, Quarter, WEAVE};
+pub use circle::{ByThree, CircleFit, Clearing, best_circle, by_springings_and_crown, radius_change};
 pub use ellipse::{EllipseFit, LevelAxis, best_ellipse};
 pub use error::{FitError, LONGEST_RADIUS, SAME_POINT};
 pub use least_squares::Residuals;
@@ -56,8 +56,12 @@ pub struct Survey {
     pub origin: Point,
     /// The line itself, in the frame of the points.
     pub line: Line,
-    /// How far the points stand off it.
+    /// The points, as they were taken.
+    pub points: Vec<Point>,
+    /// How far each of them stands off the line.
     pub residuals: Residuals,
+    /// The circle through both springings and the crown alone, which is often taken in its place.
+    pub by_three: Option<ByThree>,
     /// What is advised.
     pub advice: Advice,
 }
@@ -165,7 +169,9 @@ impl Measured {
             arch,
             origin: Point::new(x, self.springing()),
             line,
+            points: self.points.clone(),
             residuals,
+            by_three: by_springings_and_crown(&self.points),
             advice: Advice { quarter, making },
         }
     }

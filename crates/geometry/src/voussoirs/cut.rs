@@ -103,6 +103,7 @@ fn unit(
         .ok_or(VoussoirError::Back { number })?;
     Ok(Voussoir {
         outline: outline(&bed.soffit.part(from, to), &bed.back.part(a, b)),
+        width: to - from,
         width_at_back: b - a,
     })
 }

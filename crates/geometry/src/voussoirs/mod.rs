@@ -5,10 +5,12 @@
 //! soffit length L, width w and joint j, all measured along the soffit. A unit stands on the crown, so their number is odd;
 //! but over a pointed crown stands a plumb joint, and each half is counted alone. Stilts are walling and are left out.
 
+pub use camber::camber_voussoirs;
 pub use error::VoussoirError;
 pub use uncut::Tally;
 
 mod bed;
+mod camber;
 mod cut;
 mod error;
 mod uncut;
@@ -44,7 +46,7 @@ pub struct Voussoirs {
     pub count: u32,
     /// Whether the crown is a point with a joint over it, and no key.
     pub pointed: bool,
-    /// The width of each along the soffit.
+    /// The width of each along the soffit; that of the key where they differ, as they do in a camber arch.
     pub width: f64,
     /// The joint at the soffit.
     pub joint: f64,
@@ -67,6 +69,8 @@ pub struct Voussoirs {
 pub struct Voussoir {
     /// Its outline, counter-clockwise from its left corner on the soffit.
     pub outline: Outline,
+    /// Its width along the soffit.
+    pub width: f64,
     /// Its width along the back.
     pub width_at_back: f64,
 }

@@ -142,6 +142,7 @@ fn unit(bed: &Bed, (from, to): (f64, f64), width: f64, depth: f64) -> Voussoir {
     let (low, high) = (middle.foot, middle.foot + middle.up * depth);
     Voussoir {
         outline: Outline::polygon(&[low - along, low + along, high + along, high - along]),
+        width,
         width_at_back: width,
     }
 }

@@ -2,11 +2,11 @@
 
 use super::rows::Rows;
 use super::voussoir_table::voussoir_rows;
-use super::{Shown, heading, measured};
+use super::{Shown, by_hand, heading, measured, ways};
 use crate::arches::NamedArch;
 use cintre_geometry::arch::Figures;
 use cintre_geometry::casing::Casing;
-use cintre_geometry::setting_out::{LONGEST_TRAMMEL, SingleArc, trammel_is_practical};
+use cintre_geometry::setting_out::SingleArc;
 use cintre_geometry::{Path, Point};
 
 /// Heights of two sides that differ by less than this are shown once, mm.
@@ -24,13 +24,10 @@ pub(crate) fn arch_rows(named: &NamedArch, shown: Shown) -> Rows {
     {
         single_arc(&mut rows, arc, shown);
     }
-    trammel_note(&mut rows, &figures, shown);
-    for (name, value) in named
-        .survey
-        .iter()
-        .flat_map(|survey| measured::rows(survey, shown))
-    {
-        rows.put(&name, &value);
+    by_hand::rows(&mut rows, named, &figures, shown);
+    ways::rows(&mut rows, named, shown);
+    if let Some(survey) = &named.survey {
+        measured::rows(&mut rows, survey, named.reading, shown);
     }
     if let Some(back) = &named.arch.level_back {
         rows.put("level back, over the springing", &shown.length(back.depth));
@@ -59,6 +56,9 @@ fn sizes(rows: &mut Rows, named: &NamedArch, figures: &Figures, shown: Shown) {
     let length = |mm| shown.length(mm);
     rows.put("span", &length(arch.span));
     rows.put("rise", &length(arch.rise));
+    if arch.drawn_as_curve {
+        rows.put("its line", "a curve, struck from no centres");
+    }
     for (i, centre) in figures.centres.iter().enumerate() {
         rows.put(&format!("radius {}", i + 1), &length(centre.radius));
         readings(rows, &[centre.radius], shown);
@@ -106,6 +106,10 @@ fn single_arc(rows: &mut Rows, arc: SingleArc, shown: Shown) {
         &format!("{} between its arms", degrees(arc.frame_angle())),
     );
     rows.put("  each arm, at least", &shown.length(2.0 * arc.half_span));
+    rows.put(
+        "  its radius on pins half as far apart",
+        &shown.length(arc.radius() / 2.0),
+    );
     rows.put("radius, for 1 more of rise", &change(arc.radius_sensitivity()));
     rows.put(
         "quarter height, for 1 more of rise",
@@ -115,23 +119,6 @@ fn single_arc(rows: &mut Rows, arc: SingleArc, shown: Shown) {
 
 fn change(by: f64) -> String {
     format!("{:.2} {}", by.abs(), if by < 0.0 { "less" } else { "more" })
-}
-
-/// Says what to do where a radius is too long to swing.
-fn trammel_note(rows: &mut Rows, figures: &Figures, shown: Shown) {
-    let longest = figures.centres.iter().map(|c| c.radius).fold(0.0, f64::max);
-    if !trammel_is_practical(longest) {
-        let frame = if figures.centres.len() == 1 {
-            ", or use the frame"
-        } else {
-            ""
-        };
-        rows.note(&format!(
-            "a trammel of {} is too long to swing true (over {}): set out by the heights below{frame}",
-            shown.length(longest),
-            shown.length(LONGEST_TRAMMEL),
-        ));
-    }
 }
 
 fn ring(rows: &mut Rows, named: &NamedArch, shown: Shown) {
@@ -245,5 +232,8 @@ fn heights(rows: &mut Rows, named: &NamedArch, shown: Shown) {
 }
 
 pub(super) fn degrees(radians: f64) -> String {
-    format!("{:.2}°", radians.to_degrees())
+    /// What rounds to nothing has no side, degrees.
+    const NOTHING: f64 = 0.005;
+    let degrees = radians.to_degrees();
+    format!("{:.2}°", if degrees.abs() < NOTHING { 0.0 } else { degrees })
 }

@@ -4,6 +4,7 @@ use super::setting_out;
 use crate::Plan;
 use crate::arches::NamedArch;
 use cintre_forms::{Figure, Form, Unit};
+use cintre_geometry::arch::Arch;
 use cintre_geometry::{Path, Piece, Point, Soffit};
 use serde_json::{Map, Value, json};
 
@@ -11,24 +12,24 @@ pub(super) fn json(plan: &Plan) -> Value {
     let arches: Map<String, Value> = plan
         .arches
         .iter()
-        .map(|arch| (arch.name.clone(), arch_json(arch)))
+        .map(|arch| (arch.name.clone(), arch_json(arch, plan.room)))
         .collect();
     json!({
         "units": "mm",
         "cautions": plan.cautions,
         "arches": arches,
-        "forms": plan.forms.iter().map(form).collect::<Vec<_>>(),
+        "forms": plan.forms.iter().map(|one| form(plan, one)).collect::<Vec<_>>(),
     })
 }
 
-fn arch_json(named: &NamedArch) -> Value {
+fn arch_json(named: &NamedArch, room: Option<[f64; 2]>) -> Value {
     let arch = &named.arch;
     let figures = arch.figures();
     let mut value = json!({
         "shape": arch.shape,
         "span": arch.span,
         "rise": arch.rise,
-        "pieces": pieces(&arch.soffit),
+        "pieces": pieces(arch),
         "developed_length": figures.developed_length,
         "area_above_springing": figures.area,
         "quarter_height": figures.quarter_height,
@@ -36,7 +37,7 @@ fn arch_json(named: &NamedArch) -> Value {
         "springing_lean_deg": figures.springing_lean.to_degrees(),
         "notes": arch.notes,
     });
-    setting_out::add(&mut value, named);
+    setting_out::add(&mut value, named, room);
     if let Some((depth, back)) = &named.ring {
         value["ring"] = json!({
             "depth": depth,
@@ -52,7 +53,7 @@ fn arch_json(named: &NamedArch) -> Value {
         });
     }
     if let Some(survey) = &named.survey {
-        value["measured"] = super::measured::json(survey);
+        value["measured"] = super::measured::json(survey, named.reading);
     }
     if named.fit.worst_error > 0.0 {
         value["tangent_arcs"] = json!({
@@ -64,12 +65,10 @@ fn arch_json(named: &NamedArch) -> Value {
     value
 }
 
-fn pieces(soffit: &Soffit) -> Value {
-    match soffit {
-        Soffit::Path(line) => path(line),
-        Soffit::Curve(_) => {
-            json!([{ "kind": "curve", "start": point(soffit.start()), "end": point(soffit.end()) }])
-        }
+fn pieces(arch: &Arch) -> Value {
+    match &arch.soffit {
+        Soffit::Path(line) if !arch.drawn_as_curve => path(line),
+        soffit => json!([{ "kind": "curve", "start": point(soffit.start()), "end": point(soffit.end()) }]),
     }
 }
 
@@ -96,7 +95,7 @@ pub(super) fn point(p: Point) -> Value {
     json!([p.x, p.y])
 }
 
-fn form(form: &Form) -> Value {
+fn form(plan: &Plan, form: &Form) -> Value {
     let mut value = json!({ "form": form.kind, "arch": form.arch, "notes": form.notes });
     for figure in &form.figures {
         value[figure.name.replace([' ', '-'], "_")] = figure_value(figure);
@@ -106,6 +105,7 @@ fn form(form: &Form) -> Value {
         .iter()
         .map(|part| json!({ "name": part.name, "count": part.count, "fit_error": part.fit_error }));
     value["parts"] = parts.collect();
+    value["not_reached"] = super::not_reached::json(plan, form);
     value
 }
 

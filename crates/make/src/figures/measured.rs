@@ -1,18 +1,16 @@
 //! Figures of a measured arch: how well its line keeps to the points, and what is advised.
 
 use super::Shown;
-use cintre_geometry::measured::{Line, Survey, radius_change};
+use super::rows::Rows;
+use cintre_geometry::measured::{Likely, Line, Survey, radius_change};
 use serde_json::{Value, json};
 
-/// The reading error that the radius is held against, mm: about what the hook of a tape gives away.
-const READING: f64 = 1.0;
-
-/// How much the radius moves where the rise was read [`READING`] out, mm.
-fn radius_tolerance(survey: &Survey) -> f64 {
-    radius_change(survey.arch.span, survey.arch.rise, READING).abs()
+/// How much the radius moves where the rise was read `reading` mm out, mm.
+fn radius_tolerance(survey: &Survey, reading: f64) -> f64 {
+    radius_change(survey.arch.span, survey.arch.rise, reading).abs()
 }
 
-pub(super) fn json(survey: &Survey) -> Value {
+pub(super) fn json(survey: &Survey, reading: f64) -> Value {
     let advice = &survey.advice;
     let mut value = json!({
         "as": name(&survey.line),
@@ -27,6 +25,9 @@ pub(super) fn json(survey: &Survey) -> Value {
             "height": quarter.height,
             "share_of_rise": quarter.share_of_rise,
             "speaks_for": quarter.shapes,
+            "compared": quarter.compared.iter().map(|likely| {
+                json!({ "shape": likely.shape, "height": likely.height, "off": quarter.height - likely.height })
+            }).collect::<Vec<_>>(),
         });
     }
     match &survey.line {
@@ -34,7 +35,11 @@ pub(super) fn json(survey: &Survey) -> Value {
             let clearing = fit.clearing();
             value["centre"] = json!([fit.circle.centre.x, fit.circle.centre.y]);
             value["radius"] = json!(fit.circle.radius);
-            value["radius_tolerance"] = json!({ "reading": READING, "moves": radius_tolerance(survey) });
+            value["radius_tolerance"] =
+                json!({ "reading": reading, "moves": radius_tolerance(survey, reading) });
+            if let Some(three) = &survey.by_three {
+                value["by_springings_and_crown"] = json!({ "radius": three.radius, "worst": three.worst });
+            }
             value["clearing"] = json!({ "radius": clearing.radius, "widest_gap": clearing.widest_gap });
         }
         Line::Ellipse(fit) => {
@@ -47,20 +52,29 @@ pub(super) fn json(survey: &Survey) -> Value {
     value
 }
 
-/// Rows of the table: a name and its value.
-pub(super) fn rows(survey: &Survey, shown: Shown) -> Vec<(String, String)> {
+/// Rows of the table.
+pub(super) fn rows(rows: &mut Rows, survey: &Survey, reading: f64, shown: Shown) {
     let length = |mm| shown.length(mm);
-    let mut rows: Vec<(String, String)> = Vec::new();
-    let mut put = |name: &str, value: String| rows.push((name.to_owned(), value));
+    let mut put = |name: &str, value: String| rows.put(name, &value);
     put("laid through the points", name(&survey.line).to_owned());
     match &survey.line {
         Line::Circle(fit) => {
             let clearing = fit.clearing();
-            let tolerance = radius_tolerance(survey);
+            let tolerance = radius_tolerance(survey, reading);
             put(
-                "  its radius moves, by 1 mm of the rise",
-                format!("{tolerance:.1} mm: compare curves, not radii"),
+                "  its radius, give or take",
+                format!("{tolerance:.1} mm, for {reading} mm in the rise: compare curves, not radii"),
             );
+            if let Some(three) = &survey.by_three {
+                put(
+                    "  radius by springings and crown alone",
+                    format!(
+                        "{}, up to {:.1} mm off the points",
+                        length(three.radius),
+                        three.worst
+                    ),
+                );
+            }
             put("  largest arc that clears all points", length(clearing.radius));
             put(
                 "    widest gap to scribe",
@@ -99,7 +113,30 @@ pub(super) fn rows(survey: &Survey, shown: Shown) -> Vec<(String, String)> {
         );
     }
     put("  advice", survey.advice.making.sentence().to_owned());
-    rows
+    quarters(rows, survey, shown);
+}
+
+/// What each shape that it could be would stand at over the quarter of its span.
+fn quarters(rows: &mut Rows, survey: &Survey, shown: Shown) {
+    let Some(quarter) = &survey.advice.quarter else {
+        return;
+    };
+    let line = |likely: &Likely| {
+        let off = quarter.height - likely.height;
+        let point = if likely.pointed { ", with a point" } else { "" };
+        vec![
+            format!("{}{point}", likely.shape),
+            shown.length(likely.height),
+            format!("{off:+.1} mm"),
+        ]
+    };
+    let lines: Vec<_> = quarter.compared.iter().map(line).collect();
+    let height = shown.length(quarter.height);
+    rows.columns(
+        &format!("quarter heights of what it could be; measured {height}"),
+        &["", "would stand at", "measured differs by"],
+        &lines,
+    );
 }
 
 const fn name(line: &Line) -> &'static str {

@@ -1,13 +1,16 @@
 //! Setting-out figures: to read, and as JSON.
 
 mod arch_table;
+mod by_hand;
 mod json;
 mod measured;
+mod not_reached;
 mod readings;
 mod rows;
 mod setting_out;
 mod table;
 mod voussoir_table;
+mod ways;
 
 pub(crate) use arch_table::arch_rows;
 
@@ -25,6 +28,8 @@ pub struct Shown {
     pub zero_offset: Option<f64>,
     /// Whether a foot and more is shown in feet and inches.
     pub feet: bool,
+    /// The length and the width of the floor that arches are set out on, mm, where the shop says.
+    pub room: Option<[f64; 2]>,
 }
 
 impl Shown {
@@ -39,6 +44,7 @@ impl Shown {
             rule,
             zero_offset: plan.zero_offset,
             feet: false,
+            room: plan.room,
         }
     }
 

@@ -2,6 +2,7 @@
 
 use super::arch_table::casing;
 use super::json::{path, point};
+use super::{by_hand, ways};
 use crate::arches::NamedArch;
 use cintre_geometry::Outline;
 use cintre_geometry::setting_out::{SingleArc, trammel_is_practical};
@@ -9,7 +10,9 @@ use cintre_geometry::voussoirs::Voussoirs;
 use serde_json::{Value, json};
 
 /// Adds to the figures of an arch what it is set out by.
-pub(super) fn add(value: &mut Value, named: &NamedArch) {
+pub(super) fn add(value: &mut Value, named: &NamedArch, room: Option<[f64; 2]>) {
+    by_hand::add(value, named);
+    ways::add(value, named, room);
     value["ordinates"] = named.ordinates.iter().map(|&p| point(p)).collect();
     value["diagonal"] = json!(named.arch.span.hypot(named.arch.rise));
     value["joins"] = joins(named);
@@ -19,7 +22,9 @@ pub(super) fn add(value: &mut Value, named: &NamedArch) {
             "trammel_practical": trammel_is_practical(arc.radius()),
             "frame_angle_deg": arc.frame_angle().to_degrees(),
             "frame_arms_at_least": 2.0 * arc.half_span,
+            "frame_on_half_the_span": arc.radius() / 2.0,
             "half_arc_rise": arc.half_arc_rise(),
+            "bent_strip_low_at_quarter": arc.strip_falls_short(),
             "skewback_deg": arc.skewback().to_degrees(),
             "radius_per_rise": arc.radius_sensitivity(),
             "quarter_height_per_rise": arc.quarter_sensitivity(),
@@ -62,7 +67,7 @@ fn voussoirs(ring: &Voussoirs) -> Value {
     let units = ring
         .units
         .iter()
-        .map(|unit| json!({ "width_at_back": unit.width_at_back, "outline": outline(&unit.outline) }));
+        .map(|unit| json!({ "width": unit.width, "width_at_back": unit.width_at_back, "outline": outline(&unit.outline) }));
     let tallies = ring.tallies.iter().map(
         |t| json!({ "count": t.count, "joint": t.joint, "joint_at_back": t.joint_at_back, "fits": t.fits }),
     );

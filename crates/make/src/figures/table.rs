@@ -2,7 +2,7 @@
 
 use super::arch_table::{arch_rows, readings};
 use super::rows::{Rows, hung};
-use super::{Shown, form_heading};
+use super::{Shown, form_heading, not_reached};
 use crate::Plan;
 use cintre_forms::{Figure, Form, Unit};
 
@@ -20,7 +20,7 @@ pub(super) fn table(plan: &Plan, shown: Shown) -> String {
         ),
     ));
     let arches = plan.arches.iter().map(|arch| arch_rows(arch, shown));
-    let forms = plan.forms.iter().map(|form| form_rows(form, shown));
+    let forms = plan.forms.iter().map(|form| form_rows(plan, form, shown));
     for rows in arches.chain(forms) {
         lines.push(String::new());
         lines.extend(rows.lines());
@@ -28,7 +28,7 @@ pub(super) fn table(plan: &Plan, shown: Shown) -> String {
     lines.iter().flat_map(|line| [line.trim_end(), "\n"]).collect()
 }
 
-fn form_rows(form: &Form, shown: Shown) -> Rows {
+fn form_rows(plan: &Plan, form: &Form, shown: Shown) -> Rows {
     let mut rows = Rows::under(form_heading(form));
     for part in &form.parts {
         let size = part.outline.bounds();
@@ -41,8 +41,13 @@ fn form_rows(form: &Form, shown: Shown) -> Rows {
             readings(&mut rows, &figure.values, shown);
         }
     }
-    for note in &form.notes {
-        rows.note(note);
+    for note in form
+        .notes
+        .iter()
+        .cloned()
+        .chain(not_reached::sentences(plan, form))
+    {
+        rows.note(&note);
     }
     rows
 }

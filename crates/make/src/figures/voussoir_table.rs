@@ -2,7 +2,7 @@
 
 use super::Shown;
 use super::rows::Rows;
-use cintre_geometry::voussoirs::{Tally, Voussoirs};
+use cintre_geometry::voussoirs::{Tally, Voussoir, Voussoirs};
 
 /// Widths that differ by less than this are one, mm.
 const ALIKE: f64 = 1e-3;
@@ -19,15 +19,17 @@ pub(super) fn voussoir_rows(rows: &mut Rows, ring: &Voussoirs, shown: Shown) {
         format!("{count}, one of them on the crown")
     };
     rows.put("voussoirs", &crown);
-    rows.put("  width of each at the soffit", &length(ring.width));
-    let backs = ring.units.iter().map(|unit| unit.width_at_back);
-    let (least, most) = backs.fold((f64::INFINITY, 0.0_f64), |(a, b), w| (a.min(w), b.max(w)));
-    let back = if most - least < ALIKE {
-        length(most)
-    } else {
-        format!("{} to {}", length(least), length(most))
+    let widths = |width: &dyn Fn(&Voussoir) -> f64| {
+        let all = ring.units.iter().map(width);
+        let (least, most) = all.fold((f64::INFINITY, 0.0_f64), |(a, b), w| (a.min(w), b.max(w)));
+        if most - least < ALIKE {
+            length(most)
+        } else {
+            format!("{} to {}", length(least), length(most))
+        }
     };
-    rows.put("  width of each at the back", &back);
+    rows.put("  width of each at the soffit", &widths(&|unit| unit.width));
+    rows.put("  width of each at the back", &widths(&|unit| unit.width_at_back));
     rows.put("  joints, both skewbacks bedded", &(count + 1).to_string());
     rows.put("  joint at the soffit", &length(ring.joint));
     rows.put("  joint at the back", &length(ring.joint_at_back));

@@ -18,6 +18,7 @@ pub(super) fn form(asked: Asked<'_>, asks: &Pattern) -> Result<Form, Fault> {
             PatternPiece::Inside => arch.fit.path.clone(),
             PatternPiece::Ring => arch.edge().clone(),
         },
+        least_radius: arch.arch.soffit.least_radius(),
         fit_error: arch.fit.worst_error,
         piece: match asks.piece {
             PatternPiece::Inside => pattern::Piece::Inside { gap: asks.gap },

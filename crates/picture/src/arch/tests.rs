@@ -43,6 +43,26 @@ fn every_centre_has_its_figure() {
 }
 
 #[test]
+fn every_point_taken_has_its_residual() {
+    let drawing = segmental();
+    let soffit = drawing.soffit.clone();
+    let points: Vec<Taken> = (0..=10)
+        .map(|i| Taken {
+            at: soffit.station(soffit.length() * f64::from(i) / 10.0).0,
+            text: format!("{}: -10.{i}", i + 1),
+        })
+        .collect();
+    let bare = draw(&ArchDrawing {
+        points: Vec::new(),
+        ..segmental()
+    });
+    let with = draw(&ArchDrawing { points, ..drawing });
+    // A label each, and a line of the legend.
+    assert_eq!(with.labels().len() - bare.labels().len(), 12);
+    apart(&with, "points");
+}
+
+#[test]
 fn a_far_centre_does_not_shrink_the_arch() {
     let drawing = flat();
     let world = with_near_centres(&drawing, lines_box(&drawing), &PICTURE);
@@ -67,26 +87,4 @@ fn a_radius_line_meets_its_own_arc() {
         ..drawing.centres[0].clone()
     };
     assert_eq!(meeting(&drawing.soffit, &stray), None);
-}
-
-#[test]
-fn for_a_printer_it_is_black_to_a_round_scale_and_on_its_paper() {
-    for drawing in [segmental(), flat(), three_centred(), round(), lancet(), ogee()] {
-        let black = arch_in_black(&drawing, 186.0, 90.0);
-        assert!((black.one_to * 2.0).fract() < 1e-9, "1 : {}", black.one_to);
-        let paper = Rect::new(0.0, 0.0, 186.0, black.height).inflate(1e-9, 1e-9);
-        for line in black.strokes.iter().flat_map(|stroke| &stroke.lines) {
-            let bounds = line.bounds();
-            assert!(
-                paper.union(bounds) == paper,
-                "{}: {bounds:?} runs off {paper:?}",
-                drawing.name
-            );
-        }
-        let wide = drawing.soffit.bounds().width() / black.one_to;
-        let soffit = |s: &PageStroke| {
-            s.weight >= STRONG.weight * HAND - 1e-9 && (s.lines[0].bounds().width() - wide).abs() < 1e-6
-        };
-        assert!(black.strokes.iter().any(soffit), "{}", drawing.name);
-    }
 }

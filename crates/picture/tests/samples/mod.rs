@@ -53,6 +53,7 @@ pub(crate) fn arch_drawing(name: &str, soffit: Path) -> ArchDrawing<'static> {
         springing: None,
         axis: Some(0.0),
         dimensions: Vec::new(),
+        points: Vec::new(),
         notes: Vec::new(),
         lengths: lengths(),
     }

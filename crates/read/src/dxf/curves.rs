@@ -109,6 +109,19 @@ pub(super) fn ellipse(e: &dxf::entities::Ellipse, tolerance: f64) -> Fitted {
     Ok((whole, vertices, fit.worst_error))
 }
 
+/// A Bezier curve by its control points.
+pub(crate) fn bezier(points: &[Point], tolerance: f64) -> Fitted {
+    let degree = points.len().saturating_sub(1);
+    let knot = |i: usize| if i < points.len() { 0.0 } else { 1.0 };
+    let curve = dxf::entities::Spline {
+        degree_of_curve: i32::try_from(degree).unwrap_or(i32::MAX),
+        control_points: points.iter().map(|p| dxf::Point::new(p.x, p.y, 0.0)).collect(),
+        knot_values: (0..2 * points.len()).map(knot).collect(),
+        ..dxf::entities::Spline::default()
+    };
+    spline(&curve, tolerance)
+}
+
 pub(super) fn spline(s: &dxf::entities::Spline, tolerance: f64) -> Fitted {
     let heights: Vec<f64> = s.control_points.iter().map(|p| p.z).collect();
     flat(&s.normal, &heights)?;

@@ -1,6 +1,6 @@
 //! SVG drawings in real millimetres: shapes in groups named by what their lines are.
 //!
-//! Taken are `path` of M L H V A Z, `line`, `circle`, `polyline` and `polygon`; `title`, `desc` and `metadata` are passed
+//! Taken are `path` of M L H V A Z, and C S Q T where curves are asked for, `line`, `circle`, `polyline` and `polygon`; `title`, `desc` and `metadata` are passed
 //! over. The root states width and height in mm and a viewBox of the same shape. y is turned up, the origin is the lower
 //! left corner of that area.
 
@@ -31,8 +31,13 @@ pub enum SvgError {
 /// How far width and height may disagree about the scale: the last digit of a printed length.
 const SCALE_SLACK: f64 = 1e-6;
 
-/// Reads a drawing.
+/// Reads a drawing that is cut from: a curve in it is a fault, since a cutter makes what it likes of one.
 pub fn read(bytes: &[u8]) -> Result<DrawingRead, SvgError> {
+    read_as(bytes, None)
+}
+
+/// Reads a drawing, its curves (C S Q T) as tangent arcs within so many mm; without a tolerance they are faults.
+pub fn read_as(bytes: &[u8], curves: Option<f64>) -> Result<DrawingRead, SvgError> {
     let text = std::str::from_utf8(bytes).map_err(|_| SvgError::NotText)?;
     let document = Document::parse(text)?;
     let root = document.root_element();
@@ -46,7 +51,7 @@ pub fn read(bytes: &[u8]) -> Result<DrawingRead, SvgError> {
         ..DrawingRead::default()
     };
     for node in root.descendants().skip(1).filter(Node::is_element) {
-        element(node, place, &mut drawing);
+        element(node, place, curves, &mut drawing);
     }
     Ok(drawing)
 }
@@ -80,7 +85,7 @@ fn frame(root: Node<'_, '_>) -> Result<(Affine, Rect), SvgError> {
     Ok((place, Rect::new(0.0, 0.0, width, height)))
 }
 
-fn element(node: Node<'_, '_>, place: Affine, drawing: &mut DrawingRead) {
+fn element(node: Node<'_, '_>, place: Affine, curves: Option<f64>, drawing: &mut DrawingRead) {
     let name = node.tag_name().name();
     let layer = layer(node);
     for barred in [
@@ -100,9 +105,12 @@ fn element(node: Node<'_, '_>, place: Affine, drawing: &mut DrawingRead) {
             return;
         }
     }
-    match shapes(node) {
+    // The curve is fitted in the file's own numbers.
+    let scale = place.as_coeffs()[0];
+    match shapes(node, curves.map(|tolerance| tolerance / scale)) {
         Ok(subs) => {
             for sub in subs {
+                drawing.fit_error = drawing.fit_error.max(sub.fit_error * scale);
                 let placed = sub.vertices.into_iter().map(|v| Vertex {
                     point: place * v.point,
                     bulge: -v.bulge,
@@ -123,20 +131,26 @@ fn layer(node: Node<'_, '_>) -> String {
         .to_owned()
 }
 
-fn shapes(node: Node<'_, '_>) -> Result<Vec<Sub>, String> {
+fn shapes(node: Node<'_, '_>, curves: Option<f64>) -> Result<Vec<Sub>, String> {
     let number = |name: &str| {
         node.attribute(name)
             .and_then(|v| v.trim().parse::<f64>().ok())
             .ok_or_else(|| format!("{} without a plain {name}", node.tag_name().name()))
     };
-    let one = |closed, vertices| Ok(vec![Sub { closed, vertices }]);
+    let one = |closed, vertices| {
+        Ok(vec![Sub {
+            closed,
+            vertices,
+            fit_error: 0.0,
+        }])
+    };
     let corner = |x, y| Vertex {
         point: Point::new(x, y),
         bulge: 0.0,
     };
     match node.tag_name().name() {
         "g" | "title" | "desc" | "metadata" => Ok(Vec::new()),
-        "path" => path_data::parse(node.attribute("d").unwrap_or_default()),
+        "path" => path_data::parse(node.attribute("d").unwrap_or_default(), curves),
         "circle" => {
             let (x, y, r) = (number("cx")?, number("cy")?, number("r")?);
             if r.is_nan() || r <= 0.0 {
@@ -198,6 +212,41 @@ mod tests {
     }
 
     #[test]
+    fn curves_become_arcs_only_where_they_are_asked_for() {
+        // A quarter circle of 100 as it is mostly drawn, and the parabola of a Q; both in a file of half-millimetres.
+        let text = "<svg xmlns='http://www.w3.org/2000/svg' width='300mm' height='200mm' viewBox='0 0 600 400'><g id='outline'>\
+                    <path d='M 100 300 C 100 189.543 189.543 100 300 100 s 200 89.543 200 200'/>\
+                    <path d='M 100 350 Q 200 250 300 350 t 200 0'/></g></svg>";
+        let read = read_as(text.as_bytes(), Some(0.02)).unwrap();
+        assert!(
+            read.faults.is_empty() && read.fit_error > 0.0 && read.fit_error <= 0.02,
+            "{read:?}"
+        );
+        let dome = read.chains[0].path().unwrap();
+        // The usual curve stands at most 0.03 per cent outside its circle.
+        let centre = Point::new(150.0, 50.0);
+        for piece in dome.pieces() {
+            let off = piece.point_at(0.5).distance(centre) - 100.0;
+            assert!(off > -0.021 && off < 0.051, "{off}");
+        }
+        assert!(dome.pieces().len() < 20 && dome.end().distance(Point::new(250.0, 50.0)) < 1e-9);
+        // The second half of the wave mirrors the first through its middle.
+        let wave = read.chains[1].path().unwrap();
+        let (top, bottom) = (wave.bounds().y1 - 25.0, 25.0 - wave.bounds().y0);
+        assert!(
+            (top - 25.0).abs() < 0.021 && (bottom - 25.0).abs() < 0.021,
+            "{:?}",
+            wave.bounds()
+        );
+        let straight = read_as(
+            drawing("<g id='mark'><path d='M 20 30 C 30 40 40 50 50 60'/></g>").as_bytes(),
+            Some(0.02),
+        );
+        assert_eq!(straight.unwrap().chains[0].pieces().len(), 1);
+        assert_eq!(super::read(text.as_bytes()).unwrap().faults.len(), 2);
+    }
+
+    #[test]
     fn what_a_cutter_may_read_otherwise_is_a_fault() {
         for (inside, expected) in [
             ("<path d='M 0 0 C 1 1 2 2 3 3'/>", "C in a path"),
@@ -236,9 +285,10 @@ mod tests {
 
     proptest! {
         #[test]
-        fn no_path_data_makes_it_panic(d in "[MLHVAZCmlhvaz0-9., eE+-]{0,60}") {
+        fn no_path_data_makes_it_panic(d in "[MLHVAZCSQTmlhvazcsqt0-9., eE+-]{0,60}") {
             let text = drawing(&format!("<g id='outline'><path d='{d}'/></g>"));
             let _ = read(text.as_bytes());
+            let _ = read_as(text.as_bytes(), Some(0.1));
         }
 
         #[test]

@@ -1,5 +1,7 @@
-//! The `d` of a path: M L H V A Z, absolute or relative. Curves are refused: a cutter makes what it likes of them.
+//! The `d` of a path: M L H V A Z, absolute or relative. The curves C S Q T become tangent arcs where a tolerance is given; else they
+//! are refused: a cutter makes what it likes of them.
 
+use crate::dxf::bezier;
 use cintre_geometry::{Point, Vec2, Vertex};
 
 /// One stretch of a path, from one M to the next.
@@ -7,6 +9,8 @@ use cintre_geometry::{Point, Vec2, Vertex};
 pub(super) struct Sub {
     pub(super) closed: bool,
     pub(super) vertices: Vec<Vertex>,
+    /// How far its arcs stand off the curves that were drawn, in the file's own unit.
+    pub(super) fit_error: f64,
 }
 
 /// A radius that is too short for its chord by more than this share is a slip, not rounding.
@@ -14,9 +18,12 @@ const SHORT_RADIUS: f64 = 1e-6;
 /// A chain that ends this near its start when it is closed repeats its first point, in the file's own unit.
 const SAME_PLACE: f64 = 1e-6;
 
-/// The stretches of a path.
-pub(super) fn parse(text: &str) -> Result<Vec<Sub>, String> {
-    let mut pen = Pen::default();
+/// The stretches of a path, its curves within a tolerance in the file's own unit; without one they are refused.
+pub(super) fn parse(text: &str, curves: Option<f64>) -> Result<Vec<Sub>, String> {
+    let mut pen = Pen {
+        curves,
+        ..Pen::default()
+    };
     let mut rest = text.trim_start();
     while let Some(command) = rest.chars().next() {
         if !command.is_ascii_alphabetic() {
@@ -50,6 +57,10 @@ struct Pen {
     at: Point,
     first: Point,
     vertices: Vec<Vertex>,
+    curves: Option<f64>,
+    fit_error: f64,
+    /// The last control point of the curve just drawn, and of which kind that was: S and T go on from it.
+    handle: Option<(char, Point)>,
 }
 
 impl Pen {
@@ -59,6 +70,9 @@ impl Pen {
             'M' | 'L' => 2,
             'H' | 'V' => 1,
             'A' => 7,
+            'C' if self.curves.is_some() => 6,
+            'S' | 'Q' if self.curves.is_some() => 4,
+            'T' if self.curves.is_some() => 2,
             _ => return Err(format!("{command} in a path, which is neither a line nor an arc")),
         };
         if values.is_empty() || !values.len().is_multiple_of(take) {
@@ -75,7 +89,14 @@ impl Pen {
             } else {
                 self.at.to_vec2()
             };
-            match command.to_ascii_uppercase() {
+            let word = command.to_ascii_uppercase();
+            if matches!(word, 'C' | 'S' | 'Q' | 'T') {
+                let points: Vec<Point> = v.chunks_exact(2).map(|p| from + Vec2::new(p[0], p[1])).collect();
+                self.curve(word, points)?;
+                continue;
+            }
+            self.handle = None;
+            match word {
                 'M' if turn == 0 => self.begin(from + Vec2::new(v[0], v[1])),
                 'M' | 'L' => self.draw(from + Vec2::new(v[0], v[1]), 0.0)?,
                 'H' => self.draw(Point::new(from.x + v[0], self.at.y), 0.0)?,
@@ -113,6 +134,34 @@ impl Pen {
         Ok(())
     }
 
+    /// A curve to the last of `points`; of a smooth one the first control point mirrors the last one of its like before.
+    fn curve(&mut self, word: char, mut points: Vec<Point>) -> Result<(), String> {
+        let kind = if matches!(word, 'C' | 'S') { 'C' } else { 'Q' };
+        if word != kind {
+            let before = self.handle.filter(|(before, _)| *before == kind);
+            let mirrored = before.map_or(self.at, |(_, p)| self.at + (self.at - p));
+            points.insert(0, mirrored);
+        }
+        points.insert(0, self.at);
+        let (handle, end) = (points[points.len() - 2], points[points.len() - 1]);
+        let chord = end - self.at;
+        let off = |p: &Point| (*p - self.at).cross(chord).abs() / chord.hypot().max(SAME_PLACE);
+        if points
+            .iter()
+            .all(|p| off(p) < SAME_PLACE && (*p - self.at).dot(chord) >= 0.0)
+        {
+            self.draw(end, 0.0)?;
+        } else {
+            let (_, vertices, worst) = bezier(&points, self.curves.unwrap_or_default())?;
+            self.fit_error = self.fit_error.max(worst);
+            for pair in vertices.windows(2) {
+                self.draw(pair[1].point, pair[0].bulge)?;
+            }
+        }
+        self.handle = Some((kind, handle));
+        Ok(())
+    }
+
     fn close(&mut self, values: &[f64]) -> Result<(), String> {
         if !values.is_empty() || self.vertices.len() < 2 {
             return Err("Z in a path without anything to close".to_owned());
@@ -130,7 +179,11 @@ impl Pen {
         }
         // A bare M draws nothing.
         if vertices.len() > 1 {
-            self.subs.push(Sub { closed, vertices });
+            self.subs.push(Sub {
+                closed,
+                vertices,
+                fit_error: std::mem::take(&mut self.fit_error),
+            });
         }
     }
 }

@@ -25,7 +25,7 @@ pub struct Wanted<'a> {
     pub gap: f64,
     /// The unit of its numbers, whatever the file states.
     pub unit: Option<LengthUnit>,
-    /// How far tangent arcs may stand off its ellipses and splines.
+    /// How far tangent arcs may stand off its ellipses, splines and other curves.
     pub tolerance: f64,
     /// Whether a span that looks like a mistaken unit is meant.
     pub size_meant: bool,
@@ -101,8 +101,9 @@ fn drawing(bytes: &[u8], file: &str, wanted: &Wanted<'_>) -> Result<(DrawingRead
             },
         )?
     } else if ending.eq_ignore_ascii_case("svg") {
-        let mut drawing = svg::read(bytes)?;
         let scale = wanted.unit.map_or(1.0, LengthUnit::millimetres);
+        let mut drawing = svg::read_as(bytes, Some(wanted.tolerance / scale))?;
+        drawing.fit_error *= scale;
         for vertex in drawing.chains.iter_mut().flat_map(|chain| &mut chain.vertices) {
             vertex.point = Affine::scale(scale) * vertex.point;
         }
