@@ -3,7 +3,9 @@
 One line for each file and each routed sheet, then `N passed, N failed`; exit status 1 on any fault.
 """
 
+import csv
 import hashlib
+import io
 import json
 import sys
 from html import unescape
@@ -16,10 +18,15 @@ import beams
 import cut_on_paper
 import drawings
 import dxf_tags
+import papers
 import programs
 import svgs
 
 MANIFEST, DESIGN = "manifest.json", "design.json"
+# The page of the setting-out sheet, mm: no wider than A4 and no taller than Letter.
+SETTING_OUT = (210.0, 279.4)
+# What every drawing on paper says.
+BARS = "Check the bars on the paper before cutting"
 # How far a drawn edge may stay from the design's, mm.
 DRAWN = 0.005
 # How many faults of one file are told.
@@ -59,7 +66,7 @@ def _judge(folder, tally):
     designs = {sheet["id"]: sheet for sheet in design["sheets"]}
     tally.tell(folder / MANIFEST, _folder_faults(folder, manifest, designs))
     for other in manifest["others"]:
-        tally.tell(folder / other["path"], _other_faults(folder, other, manifest["cautions"]))
+        tally.tell(folder / other["path"], _other_faults(folder, other, manifest["cautions"], design))
     for sheet in manifest["sheets"]:
         _judge_sheet(folder, sheet, designs[sheet["id"]], tally)
 
@@ -92,18 +99,36 @@ def _sum_faults(data, entry):
     return [] if hashlib.sha256(data).hexdigest() == entry["sha256"] else ["not the bytes that were listed"]
 
 
-def _other_faults(folder, entry, cautions):
+def _other_faults(folder, entry, cautions, design):
     path = folder / entry["path"]
     data = path.read_bytes()
     faults = _sum_faults(data, entry)
     if path.suffix == ".svg":
         faults += svgs.picture_faults(data)
+    elif path.suffix == ".pdf" and "/" not in entry["path"]:
+        faults += papers.faults(data, sizes=SETTING_OUT, cautions=cautions)
+    elif path.suffix == ".pdf":
+        planned = [paper for paper in design.get("papers", []) if paper["path"] == entry["path"]]
+        if len(planned) == 1:
+            faults += papers.faults(data, paper=planned[0], cautions=[BARS])
+        else:
+            faults.append(f"{len(planned)} times in the design")
+    elif path.suffix == ".csv":
+        faults += _list_faults(data, design)
     elif path.suffix == ".json":
         json.loads(data)
     elif path.suffix == ".html":
         text = _flat(unescape(data.decode("utf-8")))
         faults += [f"a caution is not in it: {caution}" for caution in cautions if _flat(caution) not in text]
     return faults
+
+
+def _list_faults(data, design):
+    """The cutting list must count as many parts as lie on the sheets."""
+    rows = list(csv.DictReader(io.StringIO(data.decode("utf-8"), newline="")))
+    listed = sum(int(row["count"]) for row in rows)
+    placed = sum(len(sheet["parts"]) for sheet in design["sheets"])
+    return [] if listed == placed else [f"{listed} parts listed, {placed} on the sheets"]
 
 
 def _flat(text):

@@ -16,7 +16,12 @@ make:
   - centering: { arch: hole, wall: 60, lagging: 10, bolt: 9, stock: mdf9, machine: traced }
 ";
 
-const ALL: [Caution; 3] = [Caution::Centering, Caution::Router, Caution::Drawing];
+const ALL: [Caution; 4] = [
+    Caution::Centering,
+    Caution::Router,
+    Caution::Drawing,
+    Caution::Saws,
+];
 
 fn bench() -> Bench {
     Bench::of(JOB, &spoilt(SHOP, "sheets: 1", "sheets: 9"))
@@ -107,13 +112,43 @@ fn everything_that_is_made_says_them() {
                 holds(&path, &description(&file()), &drawn);
                 "svg"
             }
+            Some((folder, "pdf")) => {
+                let subject = subject(&bench.tree()[&path]);
+                if folder.contains("/paper/") {
+                    // Whoever saws by the paper has no machine running.
+                    let sawn = [Caution::Saws, Caution::Centering];
+                    holds(&path, &subject, &sawn);
+                    "pdf"
+                } else {
+                    holds(&path, &subject, &ALL);
+                    "pdf of the setting out"
+                }
+            }
             _ => continue,
         };
         seen.push(kind);
     }
     seen.sort_unstable();
     seen.dedup();
-    assert_eq!(seen, ["dxf", "dxf of the router", "nc", "svg"]);
+    assert_eq!(
+        seen,
+        [
+            "dxf",
+            "dxf of the router",
+            "nc",
+            "pdf",
+            "pdf of the setting out",
+            "svg"
+        ]
+    );
+}
+
+/// The subject in the document information of a PDF.
+fn subject(pdf: &[u8]) -> String {
+    let text = String::from_utf8_lossy(pdf);
+    let from = text.find("/Subject (").expect("a PDF has a subject");
+    let to = text[from..].find(")\n").expect("the subject ends");
+    text[from..from + to].to_owned()
 }
 
 /// The words in the `desc` of an SVG.
@@ -136,7 +171,7 @@ fn a_job_says_none_that_do_not_apply() {
             + "  - pattern: { arch: hole, piece: inside, stock: mdf9, machine: drawn }\n"
     });
     let table = bench.run(&["figures", "job.yaml"]).ended(0).out;
-    holds("the table", &table, &[Caution::Drawing]);
+    holds("the table", &table, &[Caution::Drawing, Caution::Saws]);
     for other in [Caution::Centering, Caution::Router] {
         for sentence in other.sentences() {
             assert!(!words(&table).contains(&words(sentence)), "{sentence}");

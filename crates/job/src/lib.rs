@@ -14,6 +14,7 @@ pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingSpec, FileLayout, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt,
     ZeroHeight,
 };
+pub use paper::PaperSpec;
 pub use pen::{LiftSpec, PenFile, PenSpec};
 pub use plain::{plain_job, plain_shop};
 pub use schema::{schema_job, schema_shop};
@@ -34,6 +35,7 @@ mod machines;
 mod marks;
 mod names;
 mod nearest;
+mod paper;
 mod pen;
 mod plain;
 mod reader;

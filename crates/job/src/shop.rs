@@ -3,6 +3,7 @@
 use crate::fault::{Fault, Faults, Places};
 use crate::machine::MachineSpec;
 use crate::machines::{MACHINES, check_machine};
+use crate::paper::{PAPER, PRINTER, PaperSpec, ROLL, check_printer};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
 use crate::table::{
@@ -77,6 +78,8 @@ pub struct House {
     pub rule: Option<Rule>,
     /// What the measure reads at its pivot, mm: a reading is the radius and this. None where its zero lies on the pivot.
     pub zero_offset: Option<f64>,
+    /// What full-size drawings are printed on.
+    pub paper: PaperSpec,
     /// The length and the width of the floor that arches are set out on, if the shop says.
     pub room: Option<[f64; 2]>,
     /// Where its fields were written.
@@ -110,6 +113,7 @@ impl Shop {
                 },
                 rule: house.rule("rule"),
                 zero_offset: house.maybe_number("zero-offset"),
+                paper: PaperSpec::new(house),
                 room: house.get("room").is_some().then(|| house.numbers("room")),
                 places: house.places(),
             },
@@ -184,6 +188,9 @@ pub(crate) fn check_shop(record: &Record, faults: &mut Vec<Fault>) {
     }
     for (_, stock) in record.named("stock") {
         check_stock(stock, faults);
+    }
+    if let Some(Datum::Record(house)) = record.get("house") {
+        check_printer(house, faults);
     }
 }
 
@@ -323,13 +330,14 @@ const HOUSE: &[Field] = &[
         "what the measure that radii are set with reads at its pivot, if not 0: reading = radius + zero-offset; negative \
          where its zero lies from the pivot towards the pencil",
     ),
+    PAPER,
+    ROLL,
+    PRINTER,
     optional(
         "room",
         Kind::Tuple(2, &LENGTH),
         "the length and the width of the floor that arches are set out on: ways that need more are told",
     ),
-    not_yet("roll"),
-    not_yet("paper"),
     not_yet("clamp"),
     not_yet("springback"),
 ];

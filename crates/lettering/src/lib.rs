@@ -69,6 +69,23 @@ pub fn width(text: &str, height: f64) -> Result<f64, UnknownLetter> {
     Ok(total * height / CAPITAL)
 }
 
+/// A text broken at its spaces into lines at most `widest` mm wide with capitals `height` mm high, each spelled in letters of
+/// the face. A word that is wider alone stands alone.
+pub fn wrapped(text: &str, height: f64, widest: f64) -> Vec<String> {
+    let fits = |line: &str| width(line, height).is_ok_and(|wide| wide <= widest);
+    let mut lines: Vec<String> = Vec::new();
+    for word in spell(text).split_whitespace() {
+        match lines.last_mut() {
+            Some(line) if fits(&format!("{line} {word}")) => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
+    }
+    lines
+}
+
 fn glyphs(text: &str) -> impl Iterator<Item = Result<glyph::Glyph, UnknownLetter>> + '_ {
     text.chars()
         .enumerate()

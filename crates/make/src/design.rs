@@ -2,15 +2,16 @@
 
 use crate::plan::PlannedSheet;
 use cintre_work::design::{
-    Design, DesignBeam, DesignBit, DesignBore, DesignLift, DesignLight, DesignPart, DesignRecess,
-    DesignRelief, DesignRouter, DesignSheet, DesignTab, closed_chain, open_chain,
+    Design, DesignBeam, DesignBit, DesignBore, DesignLift, DesignLight, DesignPaper, DesignPart,
+    DesignRecess, DesignRelief, DesignRouter, DesignSheet, DesignTab, closed_chain, open_chain,
 };
 use cintre_work::{Bit, BitKind, Depth, Dialect, Lift, Machine, Mark, MarkKind, Part, PenFile, Placed};
 
-/// The design of every sheet of a plan.
-pub(crate) fn design(sheets: &[PlannedSheet]) -> Design {
+/// The design of every sheet of a plan, and of its drawings on paper.
+pub(crate) fn design(sheets: &[PlannedSheet], papers: Vec<DesignPaper>) -> Design {
     Design {
         sheets: sheets.iter().map(sheet).collect(),
+        papers,
     }
 }
 

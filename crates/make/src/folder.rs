@@ -53,10 +53,16 @@ impl Plan {
     /// Writes the plan's files, as bytes.
     pub fn draft(&self, shown: Shown) -> Result<Draft, Trouble> {
         let (mut files, sheets) = cut_files(self)?;
-        let mut others = vec![File {
-            path: DESIGN.to_owned(),
-            bytes: json(&design::design(&self.sheets))?.into_bytes(),
-        }];
+        let (printed, papers) = self.printed(shown)?;
+        let mut others = vec![
+            File {
+                path: DESIGN.to_owned(),
+                bytes: json(&design::design(&self.sheets, papers))?.into_bytes(),
+            },
+            self.setting_out_sheet(shown)?,
+            self.cutting_list(shown),
+        ];
+        others.extend(printed);
         others.extend(self.pictures(shown).into_iter().map(|picture| File {
             path: format!("pictures/{}.svg", picture.name),
             bytes: picture.svg.into_bytes(),

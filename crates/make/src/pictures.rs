@@ -24,7 +24,7 @@ pub struct Picture {
 impl Plan {
     /// Every picture of the job.
     pub fn pictures(&self, shown: Shown) -> Vec<Picture> {
-        let write = |mm: f64| shown.rule.read(mm).mark_text();
+        let write = |mm: f64| shown.mark(mm);
         let lengths = Lengths {
             unit: unit(shown),
             write: &write,
@@ -45,6 +45,14 @@ impl Plan {
     }
 
     fn arch(&self, named: &NamedArch, lengths: Lengths<'_>) -> Picture {
+        Picture {
+            name: format!("arch-{}", file_name(&named.name)),
+            svg: cintre_picture::arch(&self.arch_drawing(named, lengths)),
+        }
+    }
+
+    /// An arch as it is drawn wherever it is drawn.
+    pub(crate) fn arch_drawing<'a>(&self, named: &NamedArch, lengths: Lengths<'a>) -> ArchDrawing<'a> {
         let arch = &named.arch;
         let centres = named
             .arch
@@ -58,7 +66,7 @@ impl Plan {
                 name: format!("C{}", i + 1),
                 text: format!("R {}", (lengths.write)(c.radius)),
             });
-        let drawing = ArchDrawing {
+        ArchDrawing {
             title: cintre_lettering::spell(&self.title),
             name: cintre_lettering::spell(&heading(named)),
             soffit: named.fit.path.clone(),
@@ -76,10 +84,6 @@ impl Plan {
             points: taken(named),
             notes: Vec::new(),
             lengths,
-        };
-        Picture {
-            name: format!("arch-{}", file_name(&named.name)),
-            svg: cintre_picture::arch(&drawing),
         }
     }
 
@@ -252,7 +256,7 @@ pub fn png(svg: &str, width: u32) -> Result<Vec<u8>, Trouble> {
     cintre_picture::png(svg, width).map_err(|error| Trouble::Broken(error.to_string()))
 }
 
-const fn unit(shown: Shown) -> Unit {
+pub(crate) const fn unit(shown: Shown) -> Unit {
     match shown.unit() {
         cintre_measure::Unit::Millimetre => Unit::Millimetre,
         cintre_measure::Unit::Inch => Unit::Inch,

@@ -4,6 +4,7 @@ use crate::arches::{NamedArch, arches};
 use crate::batch::Taken;
 use crate::forms::forms;
 use crate::own_lines::check_own_lines;
+use crate::paper::Printing;
 use crate::shop::{UNKNOWN_CUTTER, bits, machine, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
@@ -32,6 +33,8 @@ pub struct Plan {
     pub forms: Vec<Form>,
     /// Its sheets.
     pub sheets: Vec<PlannedSheet>,
+    /// What its full-size drawings are printed on.
+    pub(crate) printing: Printing,
     /// What hurts, of everything in the job.
     pub cautions: Vec<String>,
     /// Where the job says what to make.
@@ -105,6 +108,7 @@ impl Plan {
 pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Trouble> {
     job.check_shop(shop)?;
     check_own_lines(job, shop)?;
+    let printing = Printing::of(job, shop)?;
     (conduct.say)("working out the arches");
     let arches = arches(job, conduct.read)?;
     (conduct.say)("designing the forms");
@@ -122,12 +126,14 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         .flat_map(|f| f.cautions.iter().copied())
         .chain(sheets.iter().map(caution))
         .chain(surveys.map(|_| Caution::Measured))
+        .chain((!printing.papers.is_empty()).then_some(Caution::Saws))
         .collect();
     Ok(Plan {
         title: job.title.clone(),
         units: job.units,
         rule: job.rule_in(shop),
         zero_offset: shop.house.zero_offset,
+        printing,
         room: shop.house.room,
         arches,
         cautions: cautions(&kinds),

@@ -8,6 +8,10 @@ use crate::pen::{BLUE, CHAIN, EDGE, FINE, POINT, RADIUS, STRONG, WOOD};
 use crate::strip::{Entry, Strip};
 use cintre_geometry::{Outline, Path, Point, Rect, Vec2};
 
+pub use black::{ArchInBlack, arch_in_black};
+
+mod black;
+
 /// What is drawn of an arch, in the arch's own frame.
 #[derive(Clone, Debug)]
 pub struct ArchDrawing<'a> {
@@ -48,10 +52,15 @@ pub struct Taken {
     pub text: String,
 }
 
-/// The tallest that the drawing itself stands on the page, mm of paper.
-const TALLEST: f64 = 230.0;
-/// The widest, with room for dimensions beside it.
-const WIDEST: f64 = 360.0;
+/// The page of a picture.
+const PICTURE: Space = Space {
+    width: PAGE,
+    margin: MARGIN,
+    tallest: 230.0,
+    to_scale: None,
+};
+/// Paper taken beside the drawing by dimensions, as a rule, when it is asked how large centres let it be.
+const BESIDE: f64 = 20.0;
 /// Centres are drawn in their place as long as the lines stand at this share at least of their size without.
 const SHRUNK: f64 = 0.7;
 /// The room for the broken radius lines of centres that are not, mm of paper.
@@ -68,13 +77,6 @@ pub fn arch(drawing: &ArchDrawing<'_>) -> String {
 }
 
 fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
-    let lines = lines_box(drawing);
-    let world = with_near_centres(drawing, lines);
-    let broken = |away: &dyn Fn(Point) -> bool| {
-        let any = drawing.centres.iter().any(|c| away(c.at));
-        if any { BROKEN } else { 0.0 }
-    };
-    let (over, under) = (broken(&|c| c.y > world.y1), broken(&|c| c.y < world.y0));
     let strip = Strip::new(
         &drawing.title,
         &drawing.name,
@@ -82,29 +84,78 @@ fn draw(drawing: &ArchDrawing<'_>) -> Canvas {
         legend(drawing),
         drawing.lengths,
     );
-    let room = |side| dimension::room(&drawing.dimensions, side);
-    let space = Rect::new(
-        MARGIN + PAST + room(Side::Left),
-        MARGIN + PAST + room(Side::Above) + over,
-        PAGE - MARGIN - PAST - room(Side::Right),
-        MARGIN + PAST + room(Side::Above) + over + TALLEST,
-    );
-    let view = View::fit(world, space);
-    let mut around = view.rect(world).inflate(PAST, PAST);
-    around.y0 -= over;
-    around.y1 += under;
-    let top = around.y1 + room(Side::Below) + 8.0;
+    let setting = Setting::of(drawing, &PICTURE);
+    let top = setting.foot + 8.0;
     let mut canvas = Canvas::new(PAGE, top + strip.height() + MARGIN / 2.0);
-    draw_lines(&mut canvas, drawing, &view, view.rect(world));
-    dimension::draw(&mut canvas, &drawing.dimensions, &view, around);
-    for taken in &drawing.points {
-        draw_taken(&mut canvas, taken, &view, lines.center());
-    }
-    for centre in &drawing.centres {
-        draw_centre(&mut canvas, &drawing.soffit, centre, &view, around);
-    }
-    strip.draw(&mut canvas, top, &view);
+    setting.draw(&mut canvas, drawing);
+    strip.draw(&mut canvas, top, &setting.view);
     canvas
+}
+
+/// The paper that an arch is drawn on, mm.
+struct Space {
+    width: f64,
+    margin: f64,
+    /// The tallest that the lines themselves stand.
+    tallest: f64,
+    /// What all is multiplied by in the end, where the scale must then be one that a rule reads.
+    to_scale: Option<f64>,
+}
+
+/// An arch in its place on the paper.
+struct Setting {
+    world: Rect,
+    view: View,
+    /// The box that dimensions stand round.
+    around: Rect,
+    /// The lower end of all.
+    foot: f64,
+}
+
+impl Setting {
+    fn of(drawing: &ArchDrawing<'_>, paper: &Space) -> Self {
+        let lines = lines_box(drawing);
+        let world = with_near_centres(drawing, lines, paper);
+        let broken = |away: &dyn Fn(Point) -> bool| {
+            let any = drawing.centres.iter().any(|c| away(c.at));
+            if any { BROKEN } else { 0.0 }
+        };
+        let (over, under) = (broken(&|c| c.y > world.y1), broken(&|c| c.y < world.y0));
+        let room = |side| dimension::room(&drawing.dimensions, side);
+        let top = paper.margin + PAST + room(Side::Above) + over;
+        let space = Rect::new(
+            paper.margin + PAST + room(Side::Left),
+            top,
+            paper.width - paper.margin - PAST - room(Side::Right),
+            top + paper.tallest,
+        );
+        let view = match paper.to_scale {
+            Some(hand) => View::to_scale(world, space, hand, drawing.lengths.unit),
+            None => View::fit(world, space),
+        };
+        let mut around = view.rect(world).inflate(PAST, PAST);
+        around.y0 -= over;
+        around.y1 += under;
+        let foot = around.y1 + room(Side::Below);
+        Self {
+            world,
+            view,
+            around,
+            foot,
+        }
+    }
+
+    fn draw(&self, canvas: &mut Canvas, drawing: &ArchDrawing<'_>) {
+        draw_lines(canvas, drawing, &self.view, self.view.rect(self.world));
+        dimension::draw(canvas, &drawing.dimensions, &self.view, self.around);
+        let middle = lines_box(drawing).center();
+        for taken in &drawing.points {
+            draw_taken(canvas, taken, &self.view, middle);
+        }
+        for centre in &drawing.centres {
+            draw_centre(canvas, &drawing.soffit, centre, &self.view, self.around);
+        }
+    }
 }
 
 /// A cross on the point, and its text outside the arch, away from its middle.
@@ -135,8 +186,9 @@ fn lines_box(drawing: &ArchDrawing<'_>) -> Rect {
 }
 
 /// The drawing's box with the centres that do not make it small.
-fn with_near_centres(drawing: &ArchDrawing<'_>, lines: Rect) -> Rect {
-    let size = |r: Rect| (WIDEST / r.width()).min(TALLEST / r.height());
+fn with_near_centres(drawing: &ArchDrawing<'_>, lines: Rect, paper: &Space) -> Rect {
+    let widest = paper.width - 2.0 * paper.margin - BESIDE;
+    let size = |r: Rect| (widest / r.width()).min(paper.tallest / r.height());
     drawing.centres.iter().fold(lines, |world, centre| {
         let wider = world.union_pt(centre.at);
         if size(wider) >= SHRUNK * size(lines) {

@@ -1,11 +1,11 @@
 //! The page that a picture is drawn on: mm of paper, x to the right, y down.
 
-use crate::number::number;
 use crate::pen::{EDGE, INK, PAPER, Pen};
+use crate::vector::{self, Drawn};
 use cintre_geometry::{Affine, Outline, Path, Piece, Point, Rect, Vec2};
 use cintre_lettering::{Anchor, spell, strokes, width};
+use cintre_work::PageStroke;
 use std::f64::consts::{FRAC_PI_2, PI};
-use svg::node::{Node as _, element};
 
 /// The clear space round a label, mm of paper.
 const ROOM: f64 = 0.7;
@@ -15,7 +15,9 @@ const LETTER_WEIGHT: f64 = 0.1;
 
 /// A page in the making.
 pub(crate) struct Canvas {
-    document: svg::Document,
+    size: (f64, f64),
+    /// What is drawn, from the undermost.
+    drawn: Vec<Drawn>,
     /// The boxes of the labels set so far.
     labels: Vec<Rect>,
     /// Boxes of small things that labels keep off.
@@ -82,25 +84,22 @@ pub(crate) fn text_width(text: &str, height: f64) -> f64 {
 
 impl Canvas {
     pub(crate) fn new(width: f64, height: f64) -> Self {
-        let (w, h) = (number(width), number(height));
-        let ground = element::Rectangle::new()
-            .set("width", w.as_str())
-            .set("height", h.as_str())
-            .set("fill", PAPER);
-        let document = svg::Document::new()
-            .set("width", format!("{w}mm"))
-            .set("height", format!("{h}mm"))
-            .set("viewBox", format!("0 0 {w} {h}"))
-            .add(ground);
         Self {
-            document,
+            size: (width, height),
+            drawn: Vec::new(),
             labels: Vec::new(),
             kept_clear: Vec::new(),
         }
     }
 
+    /// The page as SVG.
     pub(crate) fn finish(self) -> String {
-        format!("{}\n", self.document)
+        vector::svg(self.size, &self.drawn)
+    }
+
+    /// The page in black alone, for a printer.
+    pub(crate) fn in_black(&self) -> Vec<PageStroke> {
+        vector::black(self.size.1, &self.drawn)
     }
 
     /// The boxes of all labels set so far.
@@ -111,29 +110,29 @@ impl Canvas {
 
     /// Open chains with one pen.
     pub(crate) fn lines<'p>(&mut self, paths: impl IntoIterator<Item = &'p Path>, pen: Pen) {
-        let d: Vec<_> = paths.into_iter().map(open).collect();
-        self.draw(&d.join(" "), pen);
+        let lines = paths.into_iter().cloned().collect();
+        self.drawn.push(Drawn::Lines {
+            lines,
+            pen,
+            rim: false,
+        });
     }
 
     /// A straight line.
     pub(crate) fn line(&mut self, from: Point, to: Point, pen: Pen) {
-        self.draw(&open(&Path::polyline(&[from, to])), pen);
+        self.lines([&Path::polyline(&[from, to])], pen);
     }
 
     /// Closed chains with one pen.
     pub(crate) fn edges<'o>(&mut self, outlines: impl IntoIterator<Item = &'o Outline>, pen: Pen) {
-        let d: Vec<_> = outlines.into_iter().map(closed).collect();
-        self.draw(&d.join(" "), pen);
+        let outlines = outlines.into_iter().cloned().collect();
+        self.drawn.push(Drawn::Edges { outlines, pen });
     }
 
     /// A tint inside closed chains; what lies inside two of them is left blank.
-    pub(crate) fn tint<'o>(&mut self, outlines: impl IntoIterator<Item = &'o Outline>, colour: &str) {
-        let d: Vec<_> = outlines.into_iter().map(closed).collect();
-        let path = element::Path::new()
-            .set("d", d.join(" "))
-            .set("fill", colour)
-            .set("fill-rule", "evenodd");
-        self.add(path);
+    pub(crate) fn tint<'o>(&mut self, outlines: impl IntoIterator<Item = &'o Outline>, colour: &'static str) {
+        let outlines = outlines.into_iter().cloned().collect();
+        self.drawn.push(Drawn::Tint { outlines, colour });
     }
 
     /// The mark of a program's zero: a ring with two opposite quarters filled.
@@ -178,9 +177,12 @@ impl Canvas {
             dashes: &[],
         };
         // A rim of the ground keeps letters legible where lines pass under them.
-        let d = paths.iter().map(open).collect::<Vec<_>>().join(" ");
-        self.add(stroked(&d, pen(label.ground, 4.0 * LETTER_WEIGHT)).set("stroke-opacity", "0.8"));
-        self.draw(&d, pen(label.colour, LETTER_WEIGHT));
+        self.drawn.push(Drawn::Lines {
+            lines: paths.clone(),
+            pen: pen(label.ground, 4.0 * LETTER_WEIGHT),
+            rim: true,
+        });
+        self.lines(&paths, pen(label.colour, LETTER_WEIGHT));
     }
 
     /// A label at the first of `places` where it is clear of all others; whether there was one.
@@ -208,59 +210,4 @@ impl Canvas {
     pub(crate) fn claim(&mut self, area: Rect) {
         self.kept_clear.push(area);
     }
-
-    fn draw(&mut self, d: &str, pen: Pen) {
-        if !d.is_empty() {
-            self.add(stroked(d, pen));
-        }
-    }
-
-    fn add(&mut self, node: element::Path) {
-        self.document.append(node);
-    }
 }
-
-fn stroked(d: &str, pen: Pen) -> element::Path {
-    let path = element::Path::new()
-        .set("d", d)
-        .set("fill", "none")
-        .set("stroke", pen.colour)
-        .set("stroke-width", number(pen.weight))
-        .set("stroke-linecap", "round")
-        .set("stroke-linejoin", "round");
-    if pen.dashes.is_empty() {
-        return path;
-    }
-    let dashes: Vec<_> = pen.dashes.iter().map(|&d| number(d)).collect();
-    path.set("stroke-dasharray", dashes.join(" "))
-}
-
-fn open(path: &Path) -> String {
-    let start = format!("M{} {}", number(path.start().x), number(path.start().y));
-    chain(start, path.pieces())
-}
-
-fn closed(outline: &Outline) -> String {
-    let first = outline.vertices()[0].point;
-    let start = format!("M{} {}", number(first.x), number(first.y));
-    chain(start, outline.pieces()) + " Z"
-}
-
-/// With y down a positive bulge turns clockwise to the eye, which is what SVG calls a positive sweep.
-fn chain(start: String, pieces: impl Iterator<Item = Piece>) -> String {
-    pieces.fold(start, |d, piece| {
-        let (x, y) = (number(piece.end.x), number(piece.end.y));
-        match piece.circle() {
-            Some(circle) if circle.radius < FLAT => {
-                let r = number(circle.radius);
-                let large = u8::from(piece.bulge.abs() > 1.0);
-                let sweep = u8::from(piece.bulge > 0.0);
-                format!("{d} A{r} {r} 0 {large} {sweep} {x} {y}")
-            }
-            _ => format!("{d} L{x} {y}"),
-        }
-    })
-}
-
-/// On a page of half a metre an arc of a longer radius stands less than its line's weight off the chord, mm.
-const FLAT: f64 = 1.0e6;

@@ -5,7 +5,7 @@
 //! with y up; what goes out is a page in millimetres of paper. Text comes from [`cintre_lettering`] as strokes, so a
 //! picture needs no font.
 
-pub use arch::{ArchDrawing, Taken, arch};
+pub use arch::{ArchDrawing, ArchInBlack, Taken, arch, arch_in_black};
 pub use assembly::{AssemblyDrawing, CentreDrawing, assembly};
 pub use centre::Centre;
 pub use dimension::{Dimension, Side};
@@ -28,6 +28,7 @@ mod png;
 mod road;
 mod sheet;
 mod strip;
+mod vector;
 mod wood;
 
 #[cfg(test)]

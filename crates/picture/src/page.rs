@@ -53,10 +53,35 @@ pub(crate) struct View {
     to_page: Affine,
 }
 
+/// The largest scale at which a box goes into a space.
+fn largest(world: Rect, space: Rect) -> f64 {
+    (space.width() / world.width().max(1e-6)).min(space.height() / world.height().max(1e-6))
+}
+
 impl View {
     /// Brings `world` as large as it goes into `space` on the page, in the middle across and against its top.
     pub(crate) fn fit(world: Rect, space: Rect) -> Self {
-        let scale = (space.width() / world.width().max(1e-6)).min(space.height() / world.height().max(1e-6));
+        Self::at(largest(world, space), world, space)
+    }
+
+    /// The same at the largest scale that a rule reads once all is multiplied by `hand`.
+    pub(crate) fn to_scale(world: Rect, space: Rect, hand: f64, unit: Unit) -> Self {
+        let least = 1.0 / (largest(world, space) * hand);
+        let (round, decade): (&[f64], f64) = match unit {
+            Unit::Millimetre => (&[1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 7.5], 10.0),
+            // Inches, halves, quarters and eighths, then 1, 3/4, 1/2 and 3/8 in to the foot.
+            Unit::Inch => (&[1.0, 2.0, 4.0, 8.0, 12.0, 16.0, 24.0, 32.0, 48.0, 64.0], 96.0),
+        };
+        let mut times = 1.0;
+        loop {
+            if let Some(one_to) = round.iter().map(|r| r * times).find(|one_to| *one_to >= least) {
+                return Self::at(1.0 / (one_to * hand), world, space);
+            }
+            times *= decade;
+        }
+    }
+
+    fn at(scale: f64, world: Rect, space: Rect) -> Self {
         let left = space.center().x - world.width() * scale / 2.0;
         let to_page = Affine::translate((left, space.y0))
             * Affine::scale_non_uniform(scale, -scale)

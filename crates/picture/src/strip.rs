@@ -174,17 +174,7 @@ fn round_length(most: f64) -> f64 {
 
 /// A text broken at its spaces into lines that fit the column of facts.
 fn wrapped(text: &str, height: f64) -> Vec<String> {
-    let mut lines: Vec<String> = Vec::new();
-    for word in text.split_whitespace() {
-        match lines.last_mut() {
-            Some(line) if text_width(&format!("{line} {word}"), height) <= FACTS => {
-                line.push(' ');
-                line.push_str(word);
-            }
-            _ => lines.push(word.to_owned()),
-        }
-    }
-    lines
+    cintre_lettering::wrapped(text, height, FACTS)
 }
 
 #[expect(clippy::cast_precision_loss, reason = "a count of lines on a page is small")]

@@ -8,6 +8,8 @@ use sha2::{Digest, Sha256};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
+mod papers;
+
 /// The manifest's own name.
 pub const MANIFEST: &str = "manifest.json";
 /// The design's.
@@ -86,6 +88,7 @@ pub fn prove_folder(
     folder.names(&manifest);
     folder.design(&manifest, design);
     folder.sheets(&manifest, &plan);
+    folder.papers(&manifest, &plan);
     let passed = folder.findings.is_empty() && folder.files.iter().all(|f| f.verdict.passed);
     Ok(FolderVerdict {
         passed,

@@ -10,6 +10,7 @@ pub use drawing::{DrawingRecord, prove_drawing};
 pub use folder::{
     DESIGN, FileVerdict, FolderError, FolderFinding, FolderVerdict, MANIFEST, prove_folder, sha256,
 };
+pub use paper::prove_paper;
 pub use record::ProgramRecord;
 pub use sheet::prove_sheet;
 
@@ -26,6 +27,7 @@ mod leftover;
 mod level;
 mod lines;
 mod marks;
+mod paper;
 mod reach;
 mod record;
 mod reliefs;
@@ -44,5 +46,7 @@ pub const GOUGE: f64 = 0.005;
 pub const LEFTOVER: f64 = 0.02;
 /// How far a drawing's line may stand off the design's, mm.
 pub const DRAWN: f64 = 0.005;
+/// How far a line on paper may stand off the design's, and pages that join off one another, mm: far less than any printer.
+pub const PRINTED: f64 = 0.01;
 /// How far a depth may be off, mm.
 pub const DEPTH: f64 = 0.02;

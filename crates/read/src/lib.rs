@@ -1,4 +1,4 @@
-//! Strict readers of DXF, SVG, HP-GL and RS-274/NGC programs, for traced outlines and for the proof.
+//! Strict readers of DXF, SVG, HP-GL, PDF and RS-274/NGC programs, for traced outlines and for the proof.
 //!
 //! They never repair a file: what they do not take for certain they report. Every length comes out in millimetres, x to
 //! the right, y up, and arcs as bulge pieces. No bytes make them panic.
@@ -7,6 +7,7 @@ pub mod drawing;
 pub mod dxf;
 pub mod gcode;
 pub mod hpgl;
+pub mod pdf;
 pub mod svg;
 pub mod traced;
 mod unit;

@@ -51,7 +51,8 @@ pub(crate) fn marks(part: &Part) -> impl Iterator<Item = Shape> + '_ {
     })
 }
 
-fn shapes_of(part: &Part) -> Vec<Shape> {
+/// The lines of one part in its own frame, in the order in which to cut them.
+pub fn shapes_of(part: &Part) -> Vec<Shape> {
     let closed = |layer, outline: &Outline| Shape {
         layer,
         figure: Figure::Closed(outline.clone()),

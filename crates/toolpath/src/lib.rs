@@ -7,7 +7,7 @@
 pub use beam::{Beamed, allowed, beam_of, beamed, penned};
 pub use chips::{Chips, RUBS, chip, starting_chips};
 pub use choose::{choose_bits, usable_feeds};
-pub use drawing::drawing;
+pub use drawing::{drawing, shapes_of};
 pub use error::Error;
 pub use note::{Edge, Note};
 pub use order::tour;

@@ -17,6 +17,8 @@ pub enum Caution {
     Pen,
     /// A drawing that someone else will cut, by saw or machine.
     Drawing,
+    /// A pattern on paper, to saw by.
+    Saws,
 }
 
 impl Caution {
@@ -51,6 +53,10 @@ impl Caution {
             Self::Drawing => &[
                 "Drawing: lines stand on the finished edge, with no allowance for bit, beam or blade.",
                 "Whoever cuts it follows the machine maker's rules and local code; check a known length on it before cutting.",
+            ],
+            Self::Saws => &[
+                "Saws: isolate before changing a blade. Guards on, eyes and ears covered, hands out of the blade's line; small work in a holder.",
+                "Check the bars on the paper before cutting: 100 mm and 4 in, both ways, on every page. A printer left to scale makes every part wrong.",
             ],
         }
     }

@@ -9,6 +9,41 @@ use serde::{Deserialize, Serialize};
 pub struct Design {
     /// One for each sheet of the job.
     pub sheets: Vec<DesignSheet>,
+    /// One for each drawing that is printed at full size.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub papers: Vec<DesignPaper>,
+}
+
+/// A drawing that is printed at full size, over pages that join.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignPaper {
+    /// Its file's path in the folder, with `/`.
+    pub path: String,
+    /// What all on its pages is multiplied by, across and up, for a printer that does not print true.
+    pub stretch: [f64; 2],
+    /// Its pages in order.
+    pub pages: Vec<DesignPage>,
+    /// Its lines, as they lie on the pages.
+    pub lines: Vec<DesignLine>,
+}
+
+/// One page.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignPage {
+    /// Its width and height in the file.
+    pub size: [f64; 2],
+    /// Where its lower left corner lies on the drawing, printed true; none where it shows no part of it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub corner: Option<[f64; 2]>,
+}
+
+/// A line of a drawing: an open chain.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignLine {
+    /// What it is: `outline`, `mark`.
+    pub layer: String,
+    /// The line.
+    pub chain: Chain,
 }
 
 /// What one sheet must come out as.

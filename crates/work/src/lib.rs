@@ -10,6 +10,7 @@ pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingMachine, FileLayout, Machine, Relief, Router, TabRule, Unit, Zero,
     ZeroHeight,
 };
+pub use page::{Document, Ink, Page, PageStroke};
 pub use part::{Bore, Depth, Grain, Mark, MarkKind, Part, Recess};
 pub use program::{Move, Program, Relieved, Tab, To};
 pub use sheet::{Placed, Sheet, Stock, StockGrain};
@@ -24,6 +25,7 @@ mod drawing;
 mod finish;
 mod machine;
 pub mod manifest;
+mod page;
 mod part;
 mod program;
 mod sheet;

@@ -2,6 +2,7 @@
 
 mod faults;
 mod files;
+mod paper;
 mod tables;
 
 /// A job with its shop in it, in inches or millimetres, for tests to spoil.

@@ -15,7 +15,7 @@ const EVEN: f64 = 1e-6;
 /// A line of more arcs than this was laid along another curve, and nobody strikes it from centres.
 const MOST_RADII: usize = 5;
 
-pub(super) fn arch_rows(named: &NamedArch, shown: Shown) -> Rows {
+pub(crate) fn arch_rows(named: &NamedArch, shown: Shown) -> Rows {
     let figures = named.arch.figures();
     let mut rows = Rows::under(heading(named));
     sizes(&mut rows, named, &figures, shown);

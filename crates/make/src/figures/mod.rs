@@ -12,6 +12,7 @@ mod table;
 mod voussoir_table;
 mod ways;
 
+pub(crate) use arch_table::arch_rows;
 pub(crate) use table::item_size;
 
 use crate::Plan;
@@ -26,6 +27,8 @@ pub struct Shown {
     pub rule: Rule,
     /// What the measure that radii are set with reads at its pivot, mm; none where its zero lies there.
     pub zero_offset: Option<f64>,
+    /// Whether a foot and more is shown in feet and inches.
+    pub feet: bool,
     /// The length and the width of the floor that arches are set out on, mm, where the shop says.
     pub room: Option<[f64; 2]>,
 }
@@ -41,6 +44,7 @@ impl Shown {
         Self {
             rule,
             zero_offset: plan.zero_offset,
+            feet: false,
             room: plan.room,
         }
     }
@@ -52,7 +56,22 @@ impl Shown {
 
     /// A length as it is read off the rule.
     pub fn length(self, mm: f64) -> String {
-        self.rule.read(mm).to_string()
+        let reading = self.rule.read(mm);
+        if self.feet {
+            reading.in_feet().to_string()
+        } else {
+            reading.to_string()
+        }
+    }
+
+    /// A length to the nearest mark alone.
+    pub(crate) fn mark(self, mm: f64) -> String {
+        let reading = self.rule.read(mm);
+        if self.feet {
+            reading.in_feet().mark_text()
+        } else {
+            reading.mark_text()
+        }
     }
 
     /// Radii as they are set on the measure, where its zero lies off its pivot.

@@ -1,5 +1,6 @@
 //! Rows of a table at most 80 columns wide: a name and its value, hung sentences, columns.
 
+use cintre_paper::Row;
 use cintre_write::wrapped;
 
 /// As wide as a terminal that nobody has widened.
@@ -13,50 +14,76 @@ const INSET: usize = 4;
 
 /// The rows of one arch or form, under its heading.
 #[derive(Debug)]
-pub(super) struct Rows(pub(super) Vec<String>);
+pub(crate) struct Rows {
+    pub(crate) heading: String,
+    pub(crate) rows: Vec<Row>,
+}
 
 impl Rows {
-    pub(super) fn under(heading: String) -> Self {
-        Self(vec![heading])
-    }
-
-    /// `  name      value`, each run on under itself where it is long.
-    pub(super) fn put(&mut self, name: &str, value: &str) {
-        let inset = name.len() - name.trim_start().len() + 2;
-        let pad = |n: usize| " ".repeat(n);
-        let mut labels: Vec<String> = wrapped(name.trim_start(), NAMES - 1 - inset)
-            .iter()
-            .enumerate()
-            .map(|(i, line)| format!("{}{line}", pad(if i == 0 { inset } else { inset + 2 })))
-            .collect();
-        let values = wrapped(value, WIDTH - NAMES);
-        // The value begins beside the last line of its name.
-        let mut label = labels.pop().unwrap_or_default();
-        self.0.append(&mut labels);
-        for part in values {
-            let room = NAMES.saturating_sub(label.chars().count()).max(1);
-            self.0.push(format!("{label}{}{part}", pad(room)));
-            label.clear();
+    pub(super) const fn under(heading: String) -> Self {
+        Self {
+            heading,
+            rows: Vec::new(),
         }
     }
 
-    /// A sentence under a dash.
+    /// A name and its value; a name set in by two spaces belongs to the row before.
+    pub(super) fn put(&mut self, name: &str, value: &str) {
+        self.rows.push(Row::Figure(name.to_owned(), value.to_owned()));
+    }
+
+    /// A sentence.
     pub(super) fn note(&mut self, sentence: &str) {
-        self.0.extend(hung("  - ", sentence));
+        self.rows.push(Row::Note(sentence.to_owned()));
     }
 
     /// A small table: a heading over it, and its columns evenly wide, values to the right.
     pub(super) fn columns(&mut self, title: &str, heads: &[&str], lines: &[Vec<String>]) {
-        self.0.push(format!("  {title}"));
-        let each = (WIDTH - INSET) / heads.len().max(3);
-        let mut line = |cells: &mut dyn Iterator<Item = &str>| {
-            let cells: String = cells.map(|cell| format!("{cell:>each$}")).collect();
-            self.0.push(format!("{}{cells}", " ".repeat(INSET)));
-        };
-        line(&mut heads.iter().copied());
-        for cells in lines {
-            line(&mut cells.iter().map(String::as_str));
+        let heads = heads.iter().map(|&head| head.to_owned()).collect();
+        self.rows
+            .push(Row::Table(title.to_owned(), heads, lines.to_vec()));
+    }
+
+    /// The lines of text, heading first.
+    pub(super) fn lines(&self) -> Vec<String> {
+        let mut lines = vec![self.heading.clone()];
+        for row in &self.rows {
+            match row {
+                Row::Figure(name, value) => figure(&mut lines, name, value),
+                Row::Note(sentence) => lines.extend(hung("  - ", sentence)),
+                Row::Table(title, heads, cells) => table(&mut lines, title, heads, cells),
+            }
         }
+        lines
+    }
+}
+
+/// `  name      value`, each run on under itself where it is long.
+fn figure(lines: &mut Vec<String>, name: &str, value: &str) {
+    let inset = name.len() - name.trim_start().len() + 2;
+    let pad = |n: usize| " ".repeat(n);
+    let mut labels: Vec<String> = wrapped(name.trim_start(), NAMES - 1 - inset)
+        .iter()
+        .enumerate()
+        .map(|(i, line)| format!("{}{line}", pad(if i == 0 { inset } else { inset + 2 })))
+        .collect();
+    let values = wrapped(value, WIDTH - NAMES);
+    // The value begins beside the last line of its name.
+    let mut label = labels.pop().unwrap_or_default();
+    lines.append(&mut labels);
+    for part in values {
+        let room = NAMES.saturating_sub(label.chars().count()).max(1);
+        lines.push(format!("{label}{}{part}", pad(room)));
+        label.clear();
+    }
+}
+
+fn table(lines: &mut Vec<String>, title: &str, heads: &[String], cells: &[Vec<String>]) {
+    lines.push(format!("  {title}"));
+    let each = (WIDTH - INSET) / heads.len().max(3);
+    for row in std::iter::once(heads).chain(cells.iter().map(Vec::as_slice)) {
+        let row: String = row.iter().map(|cell| format!("{cell:>each$}")).collect();
+        lines.push(format!("{}{row}", " ".repeat(INSET)));
     }
 }
 

@@ -30,9 +30,9 @@ pub(super) fn table(plan: &Plan, shown: Shown) -> String {
     ));
     let arches = plan.arches.iter().map(|arch| arch_rows(arch, shown));
     let forms = plan.forms.iter().map(|form| form_rows(plan, form, shown));
-    for Rows(rows) in arches.chain(forms) {
+    for rows in arches.chain(forms) {
         lines.push(String::new());
-        lines.extend(rows);
+        lines.extend(rows.lines());
     }
     lines.iter().flat_map(|line| [line.trim_end(), "\n"]).collect()
 }

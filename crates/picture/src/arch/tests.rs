@@ -65,10 +65,13 @@ fn every_point_taken_has_its_residual() {
 #[test]
 fn a_far_centre_does_not_shrink_the_arch() {
     let drawing = flat();
-    let world = with_near_centres(&drawing, lines_box(&drawing));
+    let world = with_near_centres(&drawing, lines_box(&drawing), &PICTURE);
     assert_eq!(world, lines_box(&drawing));
     let near = segmental();
-    assert!(with_near_centres(&near, lines_box(&near)).contains(near.centres[0].at + Vec2::new(0.0, 1e-9)));
+    assert!(
+        with_near_centres(&near, lines_box(&near), &PICTURE)
+            .contains(near.centres[0].at + Vec2::new(0.0, 1e-9))
+    );
 }
 
 #[test]

@@ -10,7 +10,11 @@ type Files = BTreeMap<String, Vec<u8>>;
 
 /// The files of a folder with one disc in it.
 fn folder() -> Files {
-    let design = serde_json::to_string(&Design { sheets: vec![disc()] }).unwrap();
+    let design = serde_json::to_string(&Design {
+        sheets: vec![disc()],
+        papers: vec![],
+    })
+    .unwrap();
     let file = CutFile {
         path: "table/sheet-1.nc".to_owned(),
         format: Format::Gcode,
