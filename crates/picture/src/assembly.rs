@@ -229,7 +229,7 @@ fn wedge_pair(canvas: &mut Canvas, view: &View, half: &CentreDrawing, (x0, x1): 
 
 /// Cut through on the centre line, the wall's near face to the left.
 fn section(canvas: &mut Canvas, drawing: &AssemblyDrawing<'_>, view: &View, at: f64) {
-    let slab = |canvas: &mut Canvas, (u0, u1): (f64, f64), (y0, y1): (f64, f64), tint: &str| {
+    let slab = |canvas: &mut Canvas, (u0, u1): (f64, f64), (y0, y1): (f64, f64), tint: &'static str| {
         let outline = Outline::rectangle(view.rect(Rect::new(at + u0, y0, at + u1, y1)));
         canvas.tint([&outline], tint);
         canvas.edges([&outline], EDGE);

@@ -127,6 +127,9 @@ fn stock() -> Stock {
         size: (2440.0, 1220.0),
         thickness: 17.6,
         grain: StockGrain::Long,
+        outline: None,
+        keep_outs: Vec::new(),
+        alike: false,
         sheets: None,
         trim: 8.0,
     }

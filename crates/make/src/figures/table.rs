@@ -51,8 +51,8 @@ fn form_rows(plan: &Plan, form: &Form, shown: Shown) -> Rows {
         }
     }
     if !form.list.is_empty() {
-        rows.0
-            .push("  cutting list, besides what is cut from the sheet".to_owned());
+        let pieces: usize = form.list.iter().map(|item| item.count).sum();
+        rows.put("cutting list, besides the sheets", &format!("{pieces} pieces"));
         for item in &form.list {
             rows.put(
                 &format!("  {} of {}", item.count, item.name),
