@@ -87,7 +87,14 @@ impl<'a> Setup<'a> {
         self.router.tabs.filter(|_| self.router.leave_web <= 0.0)
     }
 
-    /// How far the bit stays from the edges of other parts where it is not cutting its own, mm.
+    /// How far the middle of a bit on its way in or out stays from the edges of other parts, mm.
+    pub(crate) fn passing(&self) -> f64 {
+        let diameter = self.tool.bit.diameter;
+        self.tabs()
+            .map_or(diameter, |rule| tabs::passing(&rule, diameter))
+    }
+
+    /// How far a tab stands from the outlines of other parts, mm.
     pub(crate) fn clearance(&self) -> f64 {
         let diameter = self.tool.bit.diameter;
         self.tabs()
@@ -450,7 +457,7 @@ pub(crate) struct Owner<'a> {
 impl<'a> Owner<'a> {
     fn of(placed: &'a Placed, parts: &'a [Placed], setup: &Setup<'_>) -> Self {
         // Two diameters: as far as a way in or out reaches.
-        let near = setup.clearance() + 2.0 * setup.tool.bit.diameter;
+        let near = setup.passing() + 2.0 * setup.tool.bit.diameter;
         let bounds = placed.part.outline.bounds().inflate(near, near);
         let others: Vec<&Placed> = parts
             .iter()

@@ -194,7 +194,7 @@ impl<'a> Profile<'_, 'a> {
             radius: r,
             own: self.outline,
             others: &self.owner.edges,
-            clearance: setup.clearance(),
+            clearance: setup.passing(),
             area: stock.intersect(bed),
             keep_outs: &setup.router.keep_outs,
         }

@@ -40,6 +40,12 @@ pub(crate) fn clearance(rule: &TabRule, diameter: f64) -> f64 {
     diameter + (rule.width / 2.0).hypot(diameter / 2.0)
 }
 
+/// How far the middle of a bit on its way in or out must stay from the outline of another part, mm: beyond that part's own cut,
+/// half of a tab's width of wood is left all round where its tab holds on.
+pub(crate) fn passing(rule: &TabRule, diameter: f64) -> f64 {
+    diameter + rule.width / 2.0 + diameter / 2.0
+}
+
 /// How far along the edge each side of a tab slopes, mm: one up in one where the bit climbs along its road.
 pub(crate) fn flank(rule: &TabRule) -> f64 {
     if rule.ramped { rule.height } else { 0.0 }
