@@ -95,6 +95,10 @@ fn a_spoilt_paper_does_not_pass() {
 }
 
 /// Lets a viewer scale the pages, which leaves every byte but the one word where it was.
+#[expect(
+    clippy::disallowed_methods,
+    reason = "the test spoils a file as a user's program might"
+)]
 fn spoil(path: &Path) {
     let bytes = std::fs::read(path).expect("the paper is there");
     let word = b"/PrintScaling /None";

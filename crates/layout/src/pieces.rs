@@ -16,6 +16,10 @@ const QUARTER: f64 = 1e-12;
 const TRIED: u32 = 24;
 
 /// A part as the search knows it: in a frame of its own, grain along x, the middle of its box at the origin.
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "three freedoms that have nothing to do with one another"
+)]
 #[derive(Clone, Debug)]
 pub(crate) struct Kind<'a> {
     /// What it is a copy of.
