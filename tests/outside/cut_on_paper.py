@@ -149,13 +149,14 @@ def leftover(sheet, found, tabs, blind, smallest):
             count = max(64, math.ceil(ring.length / STRIDE))
             stride = ring.length / count
             places = shapely.line_interpolate_point(ring, numpy.arange(count) * stride)
+            reaches = [_reach(ring, tab, smallest) for tab in tabs]
             away = _from_swept(places, found, _depth(ring, blind))
             bad = numpy.flatnonzero(away > LEFTOVER)
             cut = away[away <= LEFTOVER]
             if cut.size and cut.max() > worst[0]:
                 worst = (float(cut.max()), worst[1])
             for place, off in zip(places[bad], away[bad]):
-                tab = _tab_at(place, tabs, smallest)
+                tab = _tab_at(place, tabs, reaches)
                 if tab is not None:
                     at_tabs[tab] += stride
                 elif shapely.distance(reachable, place) > LEFTOVER / 2:
@@ -187,9 +188,33 @@ def _from_swept(places, found, depth):
     return away
 
 
-def _tab_at(place, tabs, radius):
-    for i, (x, y, width) in enumerate(tabs):
-        if math.dist((x, y), (place.x, place.y)) <= width / 2 + radius + TAB_SLACK:
+def _reach(ring, tab, radius):
+    """How far from its middle a tab keeps a bit of a radius off the edge: two bits stand as far apart as the tab is wide
+    and one of them more, and inside a hollow curve the edge between their feet is longer than between their middles."""
+    x, y, width = tab
+    half = width / 2 + radius
+    at = shapely.Point(x, y)
+    if shapely.distance(ring, at) > TAB_SLACK:
+        return half + TAB_SLACK
+    along = shapely.line_locate_point(ring, at)
+    before, after = (ring.interpolate((along + step) % ring.length) for step in (-half, half))
+    # The circle through three places on the edge: half of the chord, and how far the middle stands off it.
+    chord, off = math.dist((before.x, before.y), (after.x, after.y)) / 2, 0.0
+    if chord > 0:
+        across, up = (after.x - before.x) / (2 * chord), (after.y - before.y) / (2 * chord)
+        off = abs((x - before.x) * up - (y - before.y) * across)
+    if off < FACET:
+        return half + TAB_SLACK
+    bend = (chord * chord + off * off) / (2 * off)
+    if bend - radius <= half:
+        return 2 * bend + TAB_SLACK
+    hollow = 2 * bend * math.sin(math.asin(half / (bend - radius)) / 2)
+    return max(half, hollow) + TAB_SLACK
+
+
+def _tab_at(place, tabs, reaches):
+    for i, (x, y, _) in enumerate(tabs):
+        if math.dist((x, y), (place.x, place.y)) <= reaches[i]:
             return i
     return None
 

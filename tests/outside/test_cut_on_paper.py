@@ -1,7 +1,9 @@
 import io
+import math
 import unittest
 
 import ezdxf
+import shapely
 
 import cut_on_paper
 import drawings
@@ -85,6 +87,18 @@ class Conduct(unittest.TestCase):
         self.faulty("leaves the bed", conduct(PROGRAM, router={**ROUTER, "bed": [150.0, 500.0]}))
         self.faulty("kept free", conduct(PROGRAM, router={**ROUTER, "keep_outs": [[155.0, 0.0, 160.0, 120.0]]}))
         self.assertEqual(conduct(HEAD + BORE + TAIL, router={**ROUTER, "keep_outs": [[155.0, 0.0, 160.0, 120.0]]}), [])
+
+
+class Reaches(unittest.TestCase):
+    def test_a_tab_in_a_hole_keeps_more_of_its_edge_than_one_on_a_straight_side(self):
+        side = shapely.Polygon([(0, 0), (200, 0), (200, 100), (0, 100)]).exterior
+        straight = 7.175 + cut_on_paper.TAB_SLACK
+        self.assertAlmostEqual(cut_on_paper._reach(side, (100, 0, 8), 3.175), straight, 6)
+        hole = shapely.Point(0, 0).buffer(20, quad_segs=512).exterior
+        # Two middles 14.35 apart on a circle of 16.825: the edge between their feet is 2 R sin(a / 2) from the tab.
+        hollow = 2 * 20 * math.sin(math.asin(7.175 / 16.825) / 2)
+        self.assertAlmostEqual(cut_on_paper._reach(hole, (20, 0, 8), 3.175), hollow + cut_on_paper.TAB_SLACK, 2)
+        self.assertLess(hollow, 9)
 
 
 if __name__ == "__main__":
