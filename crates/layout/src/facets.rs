@@ -4,7 +4,7 @@
 //! in between chords. Arcs are parted where they stand level or plumb, so that the box round the facets is the outline's.
 
 use crate::Error;
-use cintre_geometry::{Outline, Piece, Point, Vec2, parallel};
+use cintre_geometry::{Outline, ParallelError, Piece, Point, Vec2, Vertex, parallel};
 use std::f64::consts::FRAC_PI_2;
 
 /// Corners nearer together than this are one, mm.
@@ -25,7 +25,7 @@ pub(crate) fn around(name: &str, outline: &Outline, by: f64) -> Result<Vec<Point
         name: name.to_owned(),
         why,
     };
-    let grown = parallel(outline, by).map_err(|e| odd(e.to_string()))?;
+    let grown = grown(outline, by).map_err(|e| odd(e.to_string()))?;
     let largest = grown.into_iter().max_by(|a, b| a.area().total_cmp(&b.area()));
     let corners = facets(&largest.ok_or_else(|| odd("it encloses nothing".to_owned()))?);
     if corners.len() < 3 {
@@ -142,9 +142,56 @@ fn cleaned(mut corners: Vec<Point>) -> Vec<Point> {
     corners
 }
 
+/// What lies within a distance of an outline; where no parallel of it is found, as beside a cusp that closes to nothing, of the
+/// convex outline round it: a piece that is thought larger than it is lies no worse, only less near to others.
+fn grown(outline: &Outline, by: f64) -> Result<Vec<Outline>, ParallelError> {
+    parallel(outline, by).or_else(|_| {
+        let corners = hull(facets(outline));
+        let straight = corners.into_iter().map(|point| Vertex { point, bulge: 0.0 });
+        parallel(&Outline::new(straight.collect()), by)
+    })
+}
+
+/// The corners, counter-clockwise, of the least convex outline round some points, by Andrew's monotone chain.
+fn hull(mut points: Vec<Point>) -> Vec<Point> {
+    points.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
+    let half = |points: &mut dyn Iterator<Item = Point>| {
+        let mut chain: Vec<Point> = Vec::new();
+        for p in points {
+            while let [.., a, b] = chain[..]
+                && (b - a).cross(p - b) <= 0.0
+            {
+                chain.pop();
+            }
+            chain.push(p);
+        }
+        chain.pop();
+        chain
+    };
+    let mut corners = half(&mut points.iter().copied());
+    corners.extend(half(&mut points.iter().rev().copied()));
+    corners
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_least_convex_outline_leaves_out_what_lies_within() {
+        let points = [
+            (0.0, 0.0),
+            (4.0, 0.0),
+            (2.0, 1.0),
+            (4.0, 3.0),
+            (2.0, 0.0),
+            (0.0, 3.0),
+            (1.0, 2.0),
+        ];
+        let corners = hull(points.iter().map(|&p| Point::from(p)).collect());
+        let wanted = [(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0)];
+        assert_eq!(corners, wanted.map(Point::from));
+    }
     use cintre_geometry::Vertex;
     use proptest::prelude::*;
 
