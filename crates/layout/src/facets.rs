@@ -145,11 +145,14 @@ fn cleaned(mut corners: Vec<Point>) -> Vec<Point> {
 /// What lies within a distance of an outline; where no parallel of it is found, as beside a cusp that closes to nothing, of the
 /// convex outline round it: a piece that is thought larger than it is lies no worse, only less near to others.
 fn grown(outline: &Outline, by: f64) -> Result<Vec<Outline>, ParallelError> {
-    parallel(outline, by).or_else(|_| {
-        let corners = hull(facets(outline));
-        let straight = corners.into_iter().map(|point| Vertex { point, bulge: 0.0 });
-        parallel(&Outline::new(straight.collect()), by)
-    })
+    match parallel(outline, by) {
+        Err(ParallelError::NotFound { .. }) => {
+            let corners = hull(facets(outline));
+            let straight = corners.into_iter().map(|point| Vertex { point, bulge: 0.0 });
+            parallel(&Outline::new(straight.collect()), by)
+        }
+        found => found,
+    }
 }
 
 /// The corners, counter-clockwise, of the least convex outline round some points, by Andrew's monotone chain.
