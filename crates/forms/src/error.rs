@@ -1,5 +1,6 @@
 //! Why a form cannot be made.
 
+use crate::bending::BendingError;
 use cintre_lettering::UnknownLetter;
 
 /// Why a form cannot be made of what was given. Lengths in mm.
@@ -196,6 +197,9 @@ pub enum Error {
         /// What the wedges take of it.
         raised: f64,
     },
+    /// A bending form cannot be had.
+    #[error(transparent)]
+    Bending(#[from] BendingError),
     /// The name cannot be lettered.
     #[error(transparent)]
     Name(#[from] UnknownLetter),
@@ -221,6 +225,7 @@ impl Error {
             Self::Drop { .. } => "wedge-drive",
             Self::Notch { .. } => "notch",
             Self::Halves { .. } => "lagging",
+            Self::Bending(error) => error.field(),
         }
     }
 }

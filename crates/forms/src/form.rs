@@ -1,5 +1,6 @@
 //! What a form comes out as.
 
+use crate::bending::Bending;
 use crate::centering::Assembly;
 use cintre_work::{Caution, Part};
 
@@ -21,7 +22,26 @@ pub struct Form {
     /// What whoever makes it should know besides, in plain sentences without a final stop.
     pub notes: Vec<String>,
     /// How it goes together, for a picture; none where its parts show it.
-    pub assembly: Option<Box<Assembly>>,
+    pub assembly: Option<Assembled>,
+}
+
+impl Form {
+    /// How a centering goes together; none of any other form.
+    pub fn centre(&self) -> Option<&Assembly> {
+        match &self.assembly {
+            Some(Assembled::Centre(assembly)) => Some(assembly),
+            _ => None,
+        }
+    }
+}
+
+/// How a form goes together.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Assembled {
+    /// A centre under its arch.
+    Centre(Box<Assembly>),
+    /// Strips on their bending form.
+    Bending(Box<Bending>),
 }
 
 /// Something that a form needs besides its parts: one line of a cutting list. Lengths in mm.
@@ -72,6 +92,10 @@ pub enum Unit {
     Count,
     /// A weight, kN.
     Kilonewton,
+    /// An angle, degrees.
+    Degree,
+    /// A number without a unit, to four places.
+    Number,
 }
 
 impl Figure {
@@ -104,6 +128,29 @@ impl Figure {
             name,
             values,
             unit: Unit::Radius,
+        }
+    }
+
+    /// An angle, from radians.
+    pub(crate) fn degrees(name: &'static str, radians: f64) -> Self {
+        Self {
+            name,
+            values: vec![radians.to_degrees()],
+            unit: Unit::Degree,
+        }
+    }
+
+    /// A share of one.
+    pub(crate) fn share(name: &'static str, share: f64) -> Self {
+        Self::numbers(name, vec![share])
+    }
+
+    /// Numbers without a unit.
+    pub(crate) const fn numbers(name: &'static str, values: Vec<f64>) -> Self {
+        Self {
+            name,
+            values,
+            unit: Unit::Number,
         }
     }
 

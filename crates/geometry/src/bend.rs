@@ -179,29 +179,32 @@ fn turned(v: Vec2, angle: f64) -> Vec2 {
     Vec2::new(v.x * cos - v.y * sin, v.x * sin + v.y * cos)
 }
 
-/// The piece and the fraction of it at which a line stands highest, or half way along where it only rises or falls.
-fn crown(path: &Path) -> (usize, f64) {
+/// The piece and the fraction of it at which a line stands highest; none where that is an end.
+pub fn highest(path: &Path) -> Option<(usize, f64)> {
     let top = path.bounds().y1;
     let ends = path.start().y.max(path.end().y);
-    if top - ends > SAME {
-        let highest = path.pieces().enumerate().find_map(|(number, piece)| {
-            let circle = piece.circle()?;
-            let near = piece.nearest(circle.centre + Vec2::new(0.0, circle.radius));
-            ((near.point.y - top).abs() < SAME).then_some((number, near.fraction))
-        });
-        if let Some(found) = highest {
-            return found;
+    let over = top - ends > SAME;
+    let mut pieces = path.pieces().enumerate().filter(|_| over);
+    pieces.find_map(|(number, piece)| {
+        let circle = piece.circle()?;
+        let near = piece.nearest(circle.centre + Vec2::new(0.0, circle.radius));
+        ((near.point.y - top).abs() < SAME).then_some((number, near.fraction))
+    })
+}
+
+/// Where a line stands highest, or half way along it where it only rises or falls.
+fn crown(path: &Path) -> (usize, f64) {
+    highest(path).unwrap_or_else(|| {
+        let mut left = path.length() / 2.0;
+        for (number, piece) in path.pieces().enumerate() {
+            let length = piece.length();
+            if left <= length {
+                return (number, left / length);
+            }
+            left -= length;
         }
-    }
-    let mut left = path.length() / 2.0;
-    for (number, piece) in path.pieces().enumerate() {
-        let length = piece.length();
-        if left <= length {
-            return (number, left / length);
-        }
-        left -= length;
-    }
-    (0, 0.0)
+        (0, 0.0)
+    })
 }
 
 /// The point at a fraction of a piece, and the direction of travel there, radians.

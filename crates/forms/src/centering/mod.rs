@@ -13,9 +13,13 @@ pub use member::{Layer, Member};
 pub use spacing::{DEEP_WALL, RIB_CENTRES};
 pub use stiffening::{KING_POST, STRUTS};
 
+pub(crate) use figures::as_length;
+pub(crate) use marks::{letters, on as marks_on};
+pub(crate) use member::chord;
+
 use crate::error::at_least;
 use crate::line::refuse_backwards;
-use crate::{Error, Form};
+use crate::{Assembled, Error, Form};
 use boards::Boards;
 use built::Builder;
 use cintre_work::{Caution, Part};
@@ -103,11 +107,11 @@ fn form(input: &Input, centres: Vec<Centre>, halves: Vec<Half>) -> Form {
         figures: Vec::new(),
         cautions,
         notes: Vec::new(),
-        assembly: Some(Box::new(Assembly {
+        assembly: Some(Assembled::Centre(Box::new(Assembly {
             halves,
             wall: input.wall,
             inside_faces: input.clear.faces,
-        })),
+        }))),
     };
     for (number, centre) in centres.into_iter().enumerate() {
         whole.parts.extend(centre.parts);
