@@ -84,6 +84,8 @@ pub struct Figure {
 pub enum Unit {
     /// Lengths or coordinates, mm.
     Millimetre,
+    /// Points, the x and the y of one after another, mm.
+    Point,
     /// Radii to strike by, mm.
     Radius,
     /// A length finer than a rule reads, mm.
@@ -119,6 +121,15 @@ impl Figure {
             name,
             values,
             unit: Unit::Millimetre,
+        }
+    }
+
+    /// Points, the x and the y of one after another.
+    pub(crate) const fn points(name: &'static str, values: Vec<f64>) -> Self {
+        Self {
+            name,
+            values,
+            unit: Unit::Point,
         }
     }
 

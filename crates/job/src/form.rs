@@ -1,5 +1,6 @@
 //! The forms that a job makes.
 
+use crate::bending::{BENDING_FORM, BendingForm, check_bending_form};
 use crate::centering::{CENTERING, Centering};
 use crate::fault::{Fault, Places};
 use crate::record::{Datum, Record};
@@ -29,6 +30,8 @@ pub enum Form {
     Centering(Box<Centering>),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
+    /// A form that strips are bent round.
+    BendingForm(Box<BendingForm>),
 }
 
 impl Form {
@@ -37,6 +40,7 @@ impl Form {
         match self {
             Self::Centering(_) => "centering",
             Self::Pattern(_) => "pattern",
+            Self::BendingForm(_) => "bending-form",
         }
     }
 }
@@ -70,6 +74,7 @@ impl FormSpec {
                 },
                 gap: record.maybe_number("gap"),
             }),
+            "bending-form" => Form::BendingForm(Box::new(BendingForm::new(record))),
             other => unreachable!("{other} is refused by the table"),
         };
         Self {
@@ -97,6 +102,11 @@ pub(crate) fn forms(record: &Record, field: &str) -> Vec<FormSpec> {
 /// What no single field of a form can tell.
 pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
     for item in record.list("make") {
+        if let Datum::Record(form) = item
+            && form.case == "bending-form"
+        {
+            check_bending_form(form, faults);
+        }
         if let Datum::Record(form) = item
             && form.get("piece") == Some(&Datum::Word("ring"))
             && let Some(gap) = form.fields.get("gap")
@@ -154,7 +164,8 @@ pub(crate) static FORMS: Cases = Cases {
         ),
         Case::later("template", "a routing template", &[]),
         Case::later("trammel", "a router trammel's arm", &[]),
-        Case::later("bending-form", "a form that strips are bent round", &[]),
+        Case::made("bending-form", "a form that strips are bent round", BENDING_FORM)
+            .exactly(1, &["laminations", "total", "thicknesses"]),
         Case::later("curved-head", "a head or casing from segments", &[]),
         Case::later("model", "a model from sheet", &[]),
     ],

@@ -120,7 +120,7 @@ impl Page {
         ));
         if let Some(road) = &planned.road {
             self.put(&format!("<p>{}.</p>", escaped(&times(road))));
-            self.list(road.notes.iter().map(ToString::to_string));
+            self.list(crate::road_notes::sentences(&road.notes).into_iter());
         }
         if let Some(entry) = left_over::entry(planned) {
             self.put(&format!(

@@ -3,12 +3,13 @@
 use crate::arches::NamedArch;
 use crate::figures::{Shown, form_heading, heading};
 use crate::{Plan, PlannedSheet, Trouble};
-use cintre_forms::Form;
-use cintre_forms::centering::{Half, Layer, Member};
+use cintre_forms::bending::Bending;
+use cintre_forms::centering::{Assembly, Half, Layer, Member};
+use cintre_forms::{Assembled, Form};
 use cintre_geometry::{Path, Point};
 use cintre_picture::{
-    ArchDrawing, AssemblyDrawing, Centre, CentreDrawing, Dimension, Lengths, PartsDrawing, SheetDrawing,
-    Side, Taken,
+    ArchDrawing, AssemblyDrawing, BendingDrawing, Centre, CentreDrawing, Dimension, Lengths, PartsDrawing,
+    SheetDrawing, Side, Taken,
 };
 use cintre_work::{Grain, Machine, Part, Unit};
 
@@ -35,13 +36,13 @@ impl Plan {
             .iter()
             .enumerate()
             .map(|(i, form)| self.form(i, form, lengths));
-        let centres = self
+        let together = self
             .forms
             .iter()
             .enumerate()
-            .filter_map(|(i, form)| self.centre(i, form, lengths));
+            .filter_map(|(i, form)| self.together(i, form, lengths));
         let sheets = self.sheets.iter().map(|sheet| self.sheet(sheet, lengths));
-        arches.chain(forms).chain(centres).chain(sheets).collect()
+        arches.chain(forms).chain(together).chain(sheets).collect()
     }
 
     fn arch(&self, named: &NamedArch, lengths: Lengths<'_>) -> Picture {
@@ -102,10 +103,35 @@ impl Plan {
         }
     }
 
-    /// How a centre goes together; none for a form whose parts show it.
-    fn centre(&self, number: usize, form: &Form, lengths: Lengths<'_>) -> Option<Picture> {
-        let assembly = form.assembly.as_ref()?;
+    /// How a form goes together; none for one whose parts show it.
+    fn together(&self, number: usize, form: &Form, lengths: Lengths<'_>) -> Option<Picture> {
         let named = self.arches.iter().find(|arch| arch.name == form.arch)?;
+        let svg = match form.assembly.as_ref()? {
+            Assembled::Centre(centre) => self.centre(centre, form, named, lengths),
+            Assembled::Bending(bending) => self.bending(bending, form, named, lengths),
+        };
+        let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
+        Some(Picture { name, svg })
+    }
+
+    fn bending(&self, bending: &Bending, form: &Form, named: &NamedArch, lengths: Lengths<'_>) -> String {
+        cintre_picture::bending(&BendingDrawing {
+            title: &cintre_lettering::spell(&self.title),
+            name: &cintre_lettering::spell(&form_heading(form)),
+            pieces: bending.pieces.clone(),
+            over: bending.over.clone(),
+            strips: bending.strips.clone(),
+            caul: bending.caul.clone(),
+            finished: bending.finished.clone(),
+            open: bending.open.clone(),
+            clamps: bending.clamps.clone(),
+            dimensions: dimensions(named, lengths),
+            notes: &[],
+            lengths,
+        })
+    }
+
+    fn centre(&self, assembly: &Assembly, form: &Form, named: &NamedArch, lengths: Lengths<'_>) -> String {
         let drawing = AssemblyDrawing {
             title: &cintre_lettering::spell(&self.title),
             name: &cintre_lettering::spell(&form_heading(form)),
@@ -123,11 +149,7 @@ impl Plan {
             notes: &[],
             lengths,
         };
-        let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
-        Some(Picture {
-            name,
-            svg: cintre_picture::assembly(&drawing),
-        })
+        cintre_picture::assembly(&drawing)
     }
 
     fn sheet(&self, planned: &PlannedSheet, lengths: Lengths<'_>) -> Picture {

@@ -8,8 +8,8 @@ use cintre_work::Part;
 pub struct Bending {
     /// The pieces of the lowest layer, where they stand.
     pub pieces: Vec<Part>,
-    /// The joints of the layer over it.
-    pub joints: Vec<Path>,
+    /// The edges of the pieces of the layer over it, where that has other ones.
+    pub over: Vec<Path>,
     /// The faces of the strips on the form, from the innermost to the outermost.
     pub strips: Vec<Path>,
     /// The caul's back; none without one.

@@ -57,19 +57,29 @@ impl Shown<'_> {
         let (input, lines) = (self.input, self.lines);
         let mut figures = Vec::new();
         for body in self.bodies {
-            let [name, radii, points] = if body.side == Side::Female {
-                ["female face", "female face radii", "female face x and y"]
+            let [name, radii, points, across] = if body.side == Side::Female {
+                [
+                    "female face",
+                    "female face radii",
+                    "female face x and y",
+                    "female face across its springings",
+                ]
             } else {
-                ["male face", "male face radii", "male face x and y"]
+                [
+                    "male face",
+                    "male face radii",
+                    "male face x and y",
+                    "male face across its springings",
+                ]
             };
             let face = body.face.clone();
             if let Soffit::Path(_) = input.line {
                 figures.push(Figure::radii(radii, circles(&face)));
             }
             figures.push(Figure::length(name, face.length()));
-            figures.push(Figure::lengths(points, self.points(&face)));
+            figures.push(Figure::points(points, self.points(&face)));
             let [left, right] = lines.springings().map(|at| station(&face, at).0);
-            figures.push(Figure::length("across its springings", left.distance(right)));
+            figures.push(Figure::length(across, left.distance(right)));
         }
         let finished = bend(input, 1.0, 0.0)?;
         figures.push(Figure::degrees("piece turns", -finished.turn));
@@ -87,7 +97,7 @@ impl Shown<'_> {
         let wide = open.start().distance(open.end());
         figures.push(Figure::length("opens without it across its springings to", wide));
         let meant = input.line.start().distance(input.line.end());
-        figures.push(Figure::length("where it should be", meant));
+        figures.push(Figure::length("meant across its springings", meant));
         Ok(figures)
     }
 

@@ -88,15 +88,15 @@ impl Lines {
 
     /// The places of the left and the right springing.
     pub(super) fn springings(&self) -> [Place; 2] {
-        self.from_ends(self.tail)
+        self.inside_ends(self.tail)
     }
 
     /// The places where the finished piece is trimmed, past its legs.
     pub(super) fn trims(&self) -> [Place; 2] {
-        self.from_ends(self.tail - self.legs)
+        self.inside_ends(self.tail - self.legs)
     }
 
-    fn from_ends(&self, along: f64) -> [Place; 2] {
+    fn inside_ends(&self, along: f64) -> [Place; 2] {
         [along, self.face.length() - along].map(|length| place(&self.face, length))
     }
 

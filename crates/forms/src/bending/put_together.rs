@@ -29,7 +29,7 @@ pub(super) fn put_together(shown: &Shown<'_>) -> Result<Bending, Error> {
     };
     Ok(Bending {
         pieces: members().filter(|m| m.layer == Layer::A).map(piece).collect(),
-        joints: joints(members().filter(|m| m.layer == Layer::B)),
+        over: edges(members().filter(|m| m.layer == Layer::B)),
         strips,
         caul,
         finished: drawn(&input.line, input.tolerance, input.legs),
@@ -38,8 +38,8 @@ pub(super) fn put_together(shown: &Shown<'_>) -> Result<Bending, Error> {
     })
 }
 
-/// The ends of the pieces of the second layer: all of their edges, drawn as what lies behind.
-fn joints<'m>(members: impl Iterator<Item = &'m Member>) -> Vec<Path> {
+/// The edges of the pieces of the second layer.
+fn edges<'m>(members: impl Iterator<Item = &'m Member>) -> Vec<Path> {
     members
         .map(|member| {
             let last = member.outline.pieces().len() - 1;

@@ -98,10 +98,10 @@ pub(super) fn point(p: Point) -> Value {
 fn form(plan: &Plan, form: &Form) -> Value {
     let mut value = json!({ "form": form.kind, "arch": form.arch, "notes": form.notes });
     for figure in &form.figures {
-        let unit = if figure.unit == Unit::Kilonewton {
-            "_kn"
-        } else {
-            ""
+        let unit = match figure.unit {
+            Unit::Kilonewton => "_kn",
+            Unit::Degree => "_deg",
+            _ => "",
         };
         value[figure.name.replace([' ', '-'], "_") + unit] = figure_value(figure);
     }
@@ -124,6 +124,7 @@ fn item(item: &Item) -> Value {
 
 fn figure_value(figure: &Figure) -> Value {
     match (figure.values.as_slice(), figure.unit) {
+        (several, Unit::Point) => several.chunks(2).map(|point| json!(point)).collect(),
         (&[one], Unit::Count) => {
             #[expect(
                 clippy::cast_possible_truncation,

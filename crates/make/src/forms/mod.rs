@@ -3,11 +3,13 @@
 use crate::arches::NamedArch;
 use crate::shop::{UNKNOWN_CUTTER, bits};
 use crate::trouble::{Trouble, gathered};
+use cintre_forms::centering::Usable;
 use cintre_forms::{Error, Form};
-use cintre_job::{Fault, Form as JobForm, FormSpec, Job, Shop, StockSpec};
+use cintre_job::{Fault, Form as JobForm, FormSpec, Grain, Job, Shop, StockSpec};
 use cintre_work::{BitKind, Caution};
 use std::collections::BTreeSet;
 
+mod bending;
 mod centering;
 mod pattern;
 
@@ -46,6 +48,7 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
     let mut form = match &spec.form {
         JobForm::Centering(c) => centering::form(asked, c),
         JobForm::Pattern(p) => pattern::form(asked, p),
+        JobForm::BendingForm(b) => bending::form(asked, b),
     }?;
     if arch.survey.is_some() {
         form.cautions.push(Caution::Measured);
@@ -53,7 +56,25 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
     for part in &mut form.parts {
         part.count = part.count.saturating_mul(spec.copies as usize);
     }
+    for item in &mut form.list {
+        item.count = item.count.saturating_mul(spec.copies as usize);
+    }
     Ok(form)
+}
+
+/// The room on a sheet inside its trim, along its grain and across.
+fn usable(stock: &StockSpec) -> Usable {
+    let inside = |side: f64| (side - 2.0 * stock.trim).max(0.0);
+    let (first, second) = (inside(stock.sheet[0]), inside(stock.sheet[1]));
+    let (along, across) = match stock.grain {
+        Grain::Short => (second, first),
+        Grain::Long | Grain::None => (first, second),
+    };
+    Usable {
+        along,
+        across,
+        either_way: stock.grain == Grain::None,
+    }
 }
 
 /// The widest bit that the form's machine might run, mm.
@@ -77,6 +98,8 @@ fn fault(spec: &FormSpec, job: &Job, error: &Error) -> Fault {
         // The tie was left to its usual depth, and it is the bolts that the user chose.
         ("tie", _) if !written("tie") && written("bolt") => spec.places.at("bolt"),
         ("ring", Some(arch)) => arch.places.at("ring"),
+        // Each strip may have its own thickness.
+        ("lamination", _) if written("thicknesses") => spec.places.at("thicknesses"),
         (field, _) => spec.places.at(field),
     };
     place.fault(error.to_string(), None)
