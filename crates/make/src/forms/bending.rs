@@ -67,7 +67,10 @@ pub(super) fn form(asked: Asked<'_>, asks: &BendingForm) -> Result<Form, Fault> 
         thickness: stock.thickness,
         sheet: Some(usable(stock)),
     });
-    designed.map_err(|error| fault(spec, job, &error))
+    designed.map_err(|error| match (&asks.laminations, error.field()) {
+        (Laminations::Each(_), "lamination") => spec.places.at("thicknesses").fault(error.to_string(), None),
+        _ => fault(spec, job, &error),
+    })
 }
 
 /// What only cuts through cuts no groove.

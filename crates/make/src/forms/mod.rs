@@ -98,8 +98,6 @@ fn fault(spec: &FormSpec, job: &Job, error: &Error) -> Fault {
         // The tie was left to its usual depth, and it is the bolts that the user chose.
         ("tie", _) if !written("tie") && written("bolt") => spec.places.at("bolt"),
         ("ring", Some(arch)) => arch.places.at("ring"),
-        // Each strip may have its own thickness.
-        ("lamination", _) if written("thicknesses") => spec.places.at("thicknesses"),
         (field, _) => spec.places.at(field),
     };
     place.fault(error.to_string(), None)
