@@ -16,7 +16,8 @@ fn parsed(html: &str) -> Document<'_> {
 fn words(node: Node<'_, '_>) -> String {
     let text: String = node
         .descendants()
-        .filter_map(|inner| inner.is_text().then(|| inner.text().unwrap_or_default()))
+        .filter(|inner| inner.is_text())
+        .filter_map(|inner| inner.text())
         .fold(String::new(), |all, text| all + " " + text);
     text.split_whitespace().collect::<Vec<_>>().join(" ")
 }
