@@ -101,109 +101,73 @@ fn copies_multiply_the_cutting_list() {
     assert_eq!(spacers[0]["count"], 12, "{spacers:?}");
 }
 
+const SIX: &str = "lamination: 4, laminations: 6, width: 60";
+
+/// A form over a half round that the check refuses with a status, at a field.
+#[track_caller]
+fn refused(status: i32, form: &str, house: &str, says: &[&str]) {
+    job(HALF, form, house)
+        .run(&["check", "job.yaml"])
+        .ended(status)
+        .said(says);
+}
+
 #[test]
-fn what_cannot_be_bent_is_refused_at_its_field() {
-    let good = "lamination: 4, laminations: 6, width: 60";
-    for (arch, form, house, field, words) in [
-        (
-            HALF,
-            "lamination: 9, laminations: 1, width: 60",
-            "",
-            "springback",
-            "keeps nothing",
-        ),
-        (
-            HALF,
-            "lamination: 12, laminations: 3, width: 60",
-            "",
-            "lamination",
-            "or thinner does",
-        ),
-        (
-            HALF,
-            "thicknesses: [12, 4], width: 60",
-            "",
-            "thicknesses",
-            "per cent",
-        ),
-        (
-            HALF,
-            "lamination: 4, laminations: 6, width: 60, body-layers: 3",
-            "",
-            "body-layers",
-            "4 layers hold",
-        ),
-        (
-            HALF,
-            good,
-            "clamp: { opening: 80, throat: 90 }",
-            "ligament",
-            "44.0 mm is the most",
-        ),
-        (
-            HALF,
-            good,
-            "clamp: { opening: 200, throat: 30 }",
-            "width",
-            "throat of 30.0 mm",
-        ),
-        (
-            HALF,
-            "lamination: 4, laminations: 6, width: 60, measured-back: { width: 4000 }",
-            "",
-            "measured-back",
-            "cannot have sprung back",
-        ),
-        (
-            HALF,
-            "lamination: 9.5, laminations: 2, wood: ply-along, width: 60",
-            "",
-            "lamination",
-            "2438 mm along it",
-        ),
-        (
-            "shape: pointed, span: 900, rise: 800",
-            good,
-            "",
-            "bending-form.arch",
-            "corner",
-        ),
-        (
-            "shape: round, diameter: 900",
-            good,
-            "",
-            "bending-form.arch",
-            "comes back to where it begins",
-        ),
+fn strips_that_do_not_bend_so_are_refused_at_their_field() {
+    let one = "lamination: 9, laminations: 1, width: 60";
+    refused(4, one, "", &["bending-form.springback", "keeps nothing"]);
+    let thick = "lamination: 12, laminations: 3, width: 60";
+    refused(4, thick, "", &["bending-form.lamination", "or thinner does"]);
+    let uneven = "thicknesses: [12, 4], width: 60";
+    refused(4, uneven, "", &["bending-form.thicknesses", "per cent"]);
+    let ply = "lamination: 9.5, laminations: 2, wood: ply-along, width: 60";
+    refused(4, ply, "", &["bending-form.lamination", "2438 mm along it"]);
+    let wide = format!("{SIX}, measured-back: {{ width: 4000 }}");
+    refused(4, &wide, "", &["measured-back", "cannot have sprung back"]);
+    for (arch, why) in [
+        ("shape: pointed, span: 900, rise: 800", "corner"),
+        ("shape: round, diameter: 900", "comes back to where it begins"),
     ] {
-        job(arch, form, house)
+        let bench = job(arch, SIX, "");
+        bench
             .run(&["check", "job.yaml"])
             .ended(4)
-            .said(&[field, words]);
+            .said(&["bending-form.arch", why]);
     }
-    for (form, field, words) in [
-        ("lamination: 4, width: 60", "bending-form", "laminations"),
-        ("laminations: 4, width: 60", "lamination", "lamination: 4"),
-        (
-            "lamination: 4, laminations: 6, width: 60, segments: 3",
-            "segments",
-            "side: pair",
-        ),
-        (
-            "lamination: 4, laminations: 6, width: 60, measured-back: { form: 500 }",
-            "measured-back",
-            "radius",
-        ),
-        (
-            "lamination: 4, laminations: 6, width: 60, springback: often",
-            "springback",
-            "a number from 0.2",
-        ),
+}
+
+#[test]
+fn a_form_that_cannot_be_clamped_is_refused_at_its_field() {
+    let low = format!("{SIX}, body-layers: 3");
+    refused(4, &low, "", &["body-layers", "4 layers hold"]);
+    let narrow = "clamp: { opening: 80, throat: 90 }";
+    refused(4, SIX, narrow, &["ligament", "44.0 mm is the most"]);
+    let shallow = "clamp: { opening: 200, throat: 30 }";
+    refused(4, SIX, shallow, &["width", "throat of 30.0 mm"]);
+    let near = format!("{SIX}, clamp-spacing: 60");
+    refused(4, &near, "", &["clamp-spacing", "seats: flats"]);
+}
+
+#[test]
+fn words_that_do_not_go_together_are_faults() {
+    refused(
+        3,
+        "lamination: 4, width: 60",
+        "",
+        &["bending-form", "laminations"],
+    );
+    refused(
+        3,
+        "laminations: 4, width: 60",
+        "",
+        &["lamination", "lamination: 4"],
+    );
+    for (more, says) in [
+        ("segments: 3", ["segments", "side: pair"]),
+        ("measured-back: { form: 500 }", ["measured-back", "radius"]),
+        ("springback: often", ["springback", "a number from 0.2"]),
     ] {
-        job(HALF, form, "")
-            .run(&["check", "job.yaml"])
-            .ended(3)
-            .said(&[field, words]);
+        refused(3, &format!("{SIX}, {more}"), "", &says);
     }
 }
 

@@ -3,15 +3,12 @@
 use crate::arches::NamedArch;
 use crate::figures::{Shown, form_heading, heading};
 use crate::{Plan, PlannedSheet, Trouble};
-use cintre_forms::bending::Bending;
-use cintre_forms::centering::{Assembly, Half, Layer, Member};
-use cintre_forms::{Assembled, Form};
-use cintre_geometry::{Path, Point};
-use cintre_picture::{
-    ArchDrawing, AssemblyDrawing, BendingDrawing, Centre, CentreDrawing, Dimension, Lengths, PartsDrawing,
-    SheetDrawing, Side, Taken,
-};
-use cintre_work::{Grain, Machine, Part, Unit};
+use cintre_forms::Form;
+use cintre_geometry::{Outline, Path, Point, Rect};
+use cintre_picture::{ArchDrawing, Centre, Dimension, Lengths, PartsDrawing, SheetDrawing, Side, Taken};
+use cintre_work::{Machine, Unit};
+
+mod together;
 
 /// A picture and the name of its file, without an ending.
 #[derive(Clone, Debug)]
@@ -47,7 +44,7 @@ impl Plan {
 
     fn arch(&self, named: &NamedArch, lengths: Lengths<'_>) -> Picture {
         Picture {
-            name: format!("arch-{}", file_name(&named.name)),
+            name: arch_picture(&named.name),
             svg: cintre_picture::arch(&self.arch_drawing(named, lengths)),
         }
     }
@@ -103,55 +100,6 @@ impl Plan {
         }
     }
 
-    /// How a form goes together; none for one whose parts show it.
-    fn together(&self, number: usize, form: &Form, lengths: Lengths<'_>) -> Option<Picture> {
-        let named = self.arches.iter().find(|arch| arch.name == form.arch)?;
-        let svg = match form.assembly.as_ref()? {
-            Assembled::Centre(centre) => self.centre(centre, form, named, lengths),
-            Assembled::Bending(bending) => self.bending(bending, form, named, lengths),
-        };
-        let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
-        Some(Picture { name, svg })
-    }
-
-    fn bending(&self, bending: &Bending, form: &Form, named: &NamedArch, lengths: Lengths<'_>) -> String {
-        cintre_picture::bending(&BendingDrawing {
-            title: &cintre_lettering::spell(&self.title),
-            name: &cintre_lettering::spell(&form_heading(form)),
-            pieces: bending.pieces.clone(),
-            over: bending.over.clone(),
-            strips: bending.strips.clone(),
-            caul: bending.caul.clone(),
-            finished: bending.finished.clone(),
-            open: bending.open.clone(),
-            clamps: bending.clamps.clone(),
-            dimensions: dimensions(named, lengths),
-            notes: &[],
-            lengths,
-        })
-    }
-
-    fn centre(&self, assembly: &Assembly, form: &Form, named: &NamedArch, lengths: Lengths<'_>) -> String {
-        let drawing = AssemblyDrawing {
-            title: &cintre_lettering::spell(&self.title),
-            name: &cintre_lettering::spell(&form_heading(form)),
-            soffit: named.fit.path.clone(),
-            extrados: extrados(named),
-            joints: named
-                .voussoirs
-                .iter()
-                .flat_map(|v| v.joints.iter().cloned())
-                .collect(),
-            halves: assembly.halves.iter().map(half).collect(),
-            wall: assembly.wall,
-            inside_faces: assembly.inside_faces,
-            dimensions: dimensions(named, lengths),
-            notes: &[],
-            lengths,
-        };
-        cintre_picture::assembly(&drawing)
-    }
-
     fn sheet(&self, planned: &PlannedSheet, lengths: Lengths<'_>) -> Picture {
         let zero = match &planned.machine {
             Machine::Router(router) => Some(Point::new(router.zero.at.0, router.zero.at.1)),
@@ -163,7 +111,9 @@ impl Plan {
             .road
             .as_ref()
             .map_or((&[][..], &[][..]), |road| (&road.programs, &road.tabs));
+        let kept_out = kept_out(planned);
         let drawing = SheetDrawing {
+            kept_out: &kept_out,
             title: &cintre_lettering::spell(&self.title),
             sheet: &planned.sheet,
             programs,
@@ -179,44 +129,22 @@ impl Plan {
     }
 }
 
-fn half(half: &Half) -> CentreDrawing {
-    let layer = |wanted: &[Layer]| {
-        let members = half
-            .members
-            .iter()
-            .filter(|member| wanted.contains(&member.layer));
-        members.map(piece).collect::<Vec<_>>()
-    };
-    CentreDrawing {
-        layers: [
-            layer(&[Layer::A]),
-            layer(&[Layer::B]),
-            layer(&[Layer::OnInner, Layer::OnBoth]),
-        ],
-        boards: half.boards.clone(),
-        back: half.back.clone(),
-        lagging: half.lagging,
-        ribs: half.ribs.clone(),
-        level: half.bottom,
-        wedges: half.wedges,
-    }
+/// The name of an arch's picture.
+pub(crate) fn arch_picture(name: &str) -> String {
+    format!("arch-{}", file_name(name))
 }
 
-/// A member where it stands, to be drawn.
-fn piece(member: &Member) -> Part {
-    Part {
-        name: member.name.clone(),
-        outline: member.outline.clone(),
-        openings: member.openings.clone(),
-        bores: member.bores.clone(),
-        recesses: Vec::new(),
-        marks: Vec::new(),
-        stock: String::new(),
-        thickness: 0.0,
-        grain: Grain::Along(member.grain),
-        count: 1,
-        fit_error: 0.0,
-    }
+/// The places kept free on a sheet, and those on the bed as far as they lie under it.
+fn kept_out(planned: &PlannedSheet) -> Vec<Outline> {
+    let stock = &planned.sheet.stock;
+    let sheet = Rect::new(0.0, 0.0, stock.size.0, stock.size.1);
+    let on_bed = match &planned.machine {
+        Machine::Router(router) => router.keep_outs.as_slice(),
+        _ => &[],
+    };
+    let under = on_bed.iter().filter(|place| place.overlaps(sheet));
+    let under = under.map(|place| Outline::rectangle(place.intersect(sheet)));
+    stock.keep_outs.iter().cloned().chain(under).collect()
 }
 
 /// The back of its ring, or the level back of a camber arch.
