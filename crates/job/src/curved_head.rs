@@ -9,6 +9,8 @@ use crate::table::{Field, Kind, LENGTH, Of, default, optional, required, word};
 pub struct CurvedHead {
     /// Which it is.
     pub piece: HeadPiece,
+    /// How wide it is, square to the soffit; none for the arch's ring.
+    pub width: Option<f64>,
     /// How many thicknesses of board lie on one another; none for one. Not for a jamb head, whose depth tells.
     pub layers: Option<u32>,
     /// How many segments a layer has; none for the fewest that the boards allow.
@@ -68,6 +70,7 @@ impl CurvedHead {
                     legs: record.maybe_number("legs"),
                 },
             },
+            width: record.maybe_number("width"),
             layers: record.maybe_whole("layers"),
             segments: record.maybe_whole("segments"),
             cross_grain: record.number("cross-grain"),
@@ -127,6 +130,11 @@ pub(crate) const CURVED_HEAD: &[Field] = &[
             ),
         ]),
         "which part of the opening it is",
+    ),
+    optional(
+        "width",
+        LENGTH,
+        "how wide it is, square to the soffit; the arch's ring if left out",
     ),
     optional(
         "depth",

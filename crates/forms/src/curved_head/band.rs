@@ -4,7 +4,7 @@ use super::casing;
 use super::{Input, Piece};
 use crate::Error;
 use crate::line::length_to;
-use cintre_geometry::{LineError, Outline, Path, Piece as Arc, Point, Vec2, parallel_line};
+use cintre_geometry::{LineError, Path, Piece as Arc, Point, Vec2, parallel_line};
 
 /// Ends nearer than this meet, mm.
 pub(super) const MEET: f64 = 1e-9;
@@ -70,27 +70,6 @@ impl Band {
             width,
             ends,
         }
-    }
-
-    /// The edge of the whole head; of a closed one its outer edge and its opening.
-    pub(super) fn outlines(&self) -> Vec<Outline> {
-        if self.closed {
-            let round = |path: &Path, out| Outline::closing(path).oriented(out);
-            return vec![round(&self.upper, true), round(&self.lower, false)];
-        }
-        let [left, right] = &self.ends;
-        vec![Outline::closing(
-            &self
-                .lower
-                .then(right)
-                .then(&self.upper.reversed())
-                .then(&left.reversed()),
-        )]
-    }
-
-    /// The area of the head's face, mm².
-    pub(super) fn area(&self) -> f64 {
-        self.outlines().iter().map(Outline::area).sum()
     }
 
     /// Whether it is alike left and right.

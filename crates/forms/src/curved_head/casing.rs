@@ -5,7 +5,7 @@
 
 use super::band::{Band, outwards};
 use super::{Input, Piece};
-use crate::{Error, Figure, Item};
+use crate::{Error, Figure, Item, Unit};
 use cintre_geometry::{Path, Piece as Arc, Point, Vec2};
 
 /// The true mitre is arcs within this of it, mm: far below what any saw or bit keeps to.
@@ -129,7 +129,11 @@ pub(super) fn figures(input: &Input, band: &Band) -> Result<Vec<Figure>, Error> 
         Figure::lengths("outer corner above springing", outer),
         Figure::degrees("mitre by tangents from level", tangent),
         Figure::degrees("straight mitre from level", straight),
-        Figure::lengths("true mitre bows from straight at mid width", bow),
+        Figure {
+            name: "true mitre bows from straight at mid width",
+            values: bow,
+            unit: Unit::Fine,
+        },
     ]);
     let quarters = (0..=4).map(|i| Ok(up(true, corner(input, true, f64::from(i) / 4.0)?)));
     figures.push(Figure::lengths(

@@ -17,10 +17,13 @@ const ROUNDING: f64 = 1e-9;
 const SAME: f64 = 1e-6;
 
 /// Halvings that bring a length of any head below a micrometre.
-const HALVINGS: u32 = 36;
+const HALVINGS: u32 = 32;
 
 /// And the load of a board below a millionth.
-const LOAD_HALVINGS: u32 = 24;
+const LOAD_HALVINGS: u32 = 20;
+
+/// So many times what a board has is looked at for a count that is too small.
+const OVERLOAD: f64 = 32.0;
 
 /// A head's layers, each divided into segments.
 #[derive(Debug)]
@@ -153,8 +156,10 @@ impl Divider<'_> {
         if count < 2 || self.is_circular(run) {
             return even();
         }
-        let (mut under, mut over) = (0.0, 8.0);
-        let mut found = None;
+        let mut found = self.greedy(run, 1.0, count);
+        let mut under = 0.0;
+        // Fewer than fit ask for more than the boards have: for the refusal.
+        let mut over = if found.is_some() { 1.0 } else { OVERLOAD };
         for _ in 0..LOAD_HALVINGS {
             let load = f64::midpoint(under, over);
             match self.greedy(run, load, count) {
@@ -265,7 +270,7 @@ impl Divider<'_> {
     }
 
     fn load_between(&self, from: f64, to: f64) -> f64 {
-        let segment = || Segment::new(self.band, &self.cut(from)?, &self.cut(to)?);
+        let segment = || Segment::new(self.band, &self.band.cut(from)?, &self.band.cut(to)?);
         match segment() {
             Some(segment) => self.load(&segment),
             // Nothing lies between yet, or the upper edge is cut short there: a longer piece may do.

@@ -36,12 +36,18 @@ pub(super) fn figures(input: &Input, band: &Band, divided: &Divided, layers: usi
         Figure::length("board length", longest),
         Figure::length("long edge", most(|b| b.long_edge)),
         Figure::length("short edge", most(|b| b.short_edge)),
-        Figure::degrees("mitre", distinct(mitres(first))),
+        Figure::degrees("mitre", distinct(mitres(first, true))),
+        Figure::degrees(
+            "ends of the head lean on their boards",
+            distinct(mitres(first, false)),
+        ),
         Figure::lengths("joint length", distinct(joints(first))),
         Figure::degrees("cross grain at worst", vec![cross_grain(&all)]),
         Figure::length("inner edge", band.lower.length()),
         Figure::length("outer edge", band.upper.length()),
     ];
+    // What has no values is no figure: a ring has no ends, a head in one piece no joints.
+    figures.retain(|figure| !figure.values.is_empty());
     if let [_, second] = &divided.layers[..] {
         let laps = laps(first, second);
         figures.push(Figure::length("joints lap by", laps));
@@ -59,16 +65,15 @@ fn radii(segments: &[Segment], edge: fn(&Segment) -> &Path) -> Vec<f64> {
     distinct(circles.map(|c| c.radius))
 }
 
-/// How far the ends of segments lean from square, degrees, those where others meet them.
-fn mitres(segments: &[Segment]) -> impl Iterator<Item = f64> {
-    segments
-        .iter()
-        .flat_map(|segment| {
-            let [left, right] = segment.blank().mitres;
-            let met = |cut: &super::band::Cut, angle: f64| cut.joined.then_some(angle.to_degrees());
-            [met(&segment.from, left), met(&segment.to, right)]
-        })
-        .flatten()
+/// How far the ends of segments lean from square, degrees: those where others meet them, or those of the head.
+fn mitres(segments: &[Segment], met: bool) -> impl Iterator<Item = f64> {
+    segments.iter().flat_map(move |segment| {
+        let [left, right] = segment.blank().mitres;
+        let ends = [(&segment.from, left), (&segment.to, right)];
+        ends.into_iter()
+            .filter(move |(cut, _)| cut.joined == met)
+            .map(|(_, angle)| angle.to_degrees())
+    })
 }
 
 fn joints(segments: &[Segment]) -> impl Iterator<Item = f64> {

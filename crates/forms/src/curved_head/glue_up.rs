@@ -61,14 +61,16 @@ pub(super) fn board(input: &Input, glue_up: &GlueUp, band: &Band, pieces: &Piece
         }
         .into());
     }
+    let name = format!("{} {} glue-up board", input.arch, input.piece.name());
     marks.extend(letters(&standing, &marks, &holes, glue_up.stop)?);
+    marks.extend(title(&name, room, &marks, &holes, glue_up.stop)?);
     let bore = |&centre: &Point| Bore {
         centre,
         diameter: glue_up.stop,
         depth: Depth::Through,
     };
     let part = Part {
-        name: format!("{} {} glue-up board", input.arch, input.piece.name()),
+        name,
         outline: Outline::rectangle(room),
         openings: Vec::new(),
         bores: holes.iter().map(bore).collect(),
@@ -168,10 +170,7 @@ fn holes(band: &Band, standing: &[&Stands], diameter: f64) -> Vec<Point> {
 
 /// Each segment's letter, where it lies.
 fn letters(standing: &[&Stands], lines: &[Mark], holes: &[Point], diameter: f64) -> Result<Vec<Mark>, Error> {
-    let clear = |p: Point| {
-        lines.iter().all(|line| line.path.nearest(p).distance > CLEAR)
-            && holes.iter().all(|hole| hole.distance(p) > diameter / 2.0 + CLEAR)
-    };
+    let clear = |p: Point| is_clear(p, lines, holes, diameter);
     let mut all = Vec::new();
     for stands in standing {
         let middle = stands.segment.middle(0.5).0;
@@ -179,6 +178,19 @@ fn letters(standing: &[&Stands], lines: &[Mark], holes: &[Point], diameter: f64)
         all.extend(found.into_iter().flatten());
     }
     Ok(all)
+}
+
+/// The board's own name: low on it, else in its middle.
+fn title(name: &str, room: Rect, lines: &[Mark], holes: &[Point], diameter: f64) -> Result<Vec<Mark>, Error> {
+    let clear = |p: Point| is_clear(p, lines, holes, diameter);
+    let low = Point::new(room.center().x, room.y0 + MARGIN / 2.0);
+    let found = marks::name(name, |_, _| vec![low, room.center()], clear)?;
+    Ok(found.into_iter().flatten().collect())
+}
+
+fn is_clear(p: Point, lines: &[Mark], holes: &[Point], diameter: f64) -> bool {
+    lines.iter().all(|line| line.path.nearest(p).distance > CLEAR)
+        && holes.iter().all(|hole| hole.distance(p) > diameter / 2.0 + CLEAR)
 }
 
 /// What to know of it.
