@@ -187,6 +187,11 @@ fn what_no_boards_can_give_is_refused_at_its_field() {
         let bench = job("mm", arch, head);
         bench.run(&["check", "job.yaml"]).ended(4).said(&[field, words]);
     }
+}
+
+#[test]
+fn boards_too_narrow_too_few_or_too_neat_are_refused() {
+    let half = "shape: semicircular, span: 1920, ring: 100";
     let narrow = job("mm", half, "piece: head");
     narrow.edit("shop.yaml", |shop| shop.replace("[2400, 145]", "[2400, 104]"));
     narrow.run(&["check", "job.yaml"]).ended(4).said(&[

@@ -1,7 +1,7 @@
 //! A curved head's own fields.
 
 use crate::fault::Fault;
-use crate::record::Record;
+use crate::record::{Datum, Record};
 use crate::table::{Field, Kind, LENGTH, Of, default, optional, required, word};
 
 /// A head, a jamb head or a casing from straight boards. Lengths in mm, angles in radians.
@@ -88,7 +88,9 @@ impl CurvedHead {
 
 /// Fields that only one piece has, and a jamb head's depth, which it must have.
 pub(crate) fn check_head(form: &Record, faults: &mut Vec<Fault>) {
-    let piece = form.word("piece");
+    let Some(&Datum::Word(piece)) = form.get("piece") else {
+        return;
+    };
     for (field, only, instead) in [
         ("depth", "jamb-head", "`layers` builds up a head or a casing"),
         ("mitre", "casing", "its ends are square to the soffit"),
@@ -108,7 +110,9 @@ pub(crate) fn check_head(form: &Record, faults: &mut Vec<Fault>) {
         let help = "leave it out: its `depth` and the boards' thickness tell".to_owned();
         faults.push(layers.place.fault("a jamb head has no `layers`", Some(help)));
     }
-    if form.get("depth").is_none() {
+    // One that could not be read has been told already.
+    let depth = form.places().at("depth").field;
+    if form.get("depth").is_none() && faults.iter().all(|fault| fault.field != depth) {
         let help = "give `depth`, from face to face of the wall".to_owned();
         faults.push(form.place.fault("a jamb head has a `depth`", Some(help)));
     }

@@ -7,6 +7,9 @@ use crate::table::{Field, Kind, LENGTH, LENGTH_OR_0, Of, Sign, default, optional
 /// What is taken off a board's width, and its ends, where the shop does not say, mm: the lower end of what joiners take.
 const CLEAN_UP: f64 = 6.0;
 
+/// What is kept clear along the edges of a sheet where the shop does not say, mm: mills leave them ragged, and a bit runs there.
+const TRIM: f64 = 8.0;
+
 /// A kind of sheet or board, mm.
 #[derive(Clone, Debug, PartialEq)]
 pub struct StockSpec {
@@ -59,17 +62,17 @@ impl StockSpec {
             alike: record.word("faces") == "alike",
             of: record.maybe_text("of"),
             thickness: record.number("thickness"),
-            grain: match record.word("grain") {
+            grain: match record.get("grain") {
                 _ if board => Grain::Long,
-                "long" => Grain::Long,
-                "short" => Grain::Short,
+                Some(Datum::Word("long")) => Grain::Long,
+                Some(Datum::Word("short")) => Grain::Short,
                 _ => Grain::None,
             },
             sheets: record.maybe_whole(if board { "boards" } else { "sheets" }),
             trim: if board {
                 clean_up(record) / 2.0
             } else {
-                record.number("trim")
+                trim(record)
             },
             places: record.places(),
         }
@@ -88,6 +91,10 @@ impl StockSpec {
 
 fn clean_up(stock: &Record) -> f64 {
     stock.maybe_number("clean-up").unwrap_or(CLEAN_UP)
+}
+
+fn trim(stock: &Record) -> f64 {
+    stock.maybe_number("trim").unwrap_or(TRIM)
 }
 
 /// The corners of a stock's outline; none where it is a rectangle.
@@ -134,16 +141,19 @@ pub(crate) fn check_stock(stock: &Record, faults: &mut Vec<Fault>) {
     let [length, width] = sheet(stock);
     let least = length.min(width);
     let kept = if stock.get("board").is_some() {
-        ("clean-up", least)
+        ("clean-up", clean_up(stock), least)
     } else {
-        ("trim", least / 2.0)
+        ("trim", trim(stock), least / 2.0)
     };
-    for (field, most) in [("thickness", least), kept] {
-        if let Some(placed) = stock.fields.get(field)
-            && placed.datum.number() >= most
-        {
-            let what = format!("must be under {most} mm on a sheet of this size");
-            faults.push(placed.place.fault(what, None));
+    let thickness = stock.maybe_number("thickness").unwrap_or_default();
+    for (field, given, most) in [("thickness", thickness, least), kept] {
+        if given >= most {
+            let place = stock
+                .fields
+                .get(field)
+                .map_or(&stock.place, |placed| &placed.place);
+            let what = format!("{field} of {given} mm: it must be under {most} mm at this size");
+            faults.push(place.fault(what, None));
         }
     }
 }
@@ -164,9 +174,7 @@ fn check_board(stock: &Record, faults: &mut Vec<Fault>) {
         ("trim", "say by `clean-up` what is taken off its width in all"),
         ("grain", "leave it out: a board's grain runs along it"),
     ] {
-        if let Some(placed) = stock.fields.get(field)
-            && placed.place.given.is_some()
-        {
+        if let Some(placed) = stock.fields.get(field) {
             let what = format!("a `board` has no `{field}`");
             faults.push(placed.place.fault(what, Some(help.to_owned())));
         }
@@ -193,15 +201,14 @@ pub(crate) const STOCK: &[Field] = &[
         "the corners of an offcut, each [x, y] from its lower left, in their order round it",
     ),
     required("thickness", LENGTH, "its real thickness, as measured"),
-    default(
+    optional(
         "grain",
         Kind::Word(&[
             word("long", "along the first size"),
             word("short", "along the second size"),
             word("none", "it has none"),
         ]),
-        "none",
-        "which way its grain runs",
+        "which way a sheet's grain runs: none if left out",
     ),
     optional(
         "sheets",
@@ -211,7 +218,11 @@ pub(crate) const STOCK: &[Field] = &[
         },
         "how many there are",
     ),
-    default("trim", LENGTH_OR_0, "8 mm", "kept clear along every edge"),
+    optional(
+        "trim",
+        LENGTH_OR_0,
+        "kept clear along every edge of a sheet: 8 mm if left out",
+    ),
     default(
         "keep-outs",
         Kind::List(&Kind::Tuple(4, &Kind::Length(Sign::Any))),

@@ -1,12 +1,13 @@
 //! What holds the ends of two segments together: how it is cut, where it is marked, what it takes.
 
 use super::band::Cut;
+use super::fingers::{FINGER_REACH, finger_radius};
+use super::room::{Room, rooms};
 use super::segment::{Segment, out_of};
 use super::{HeadError, Input, Joint};
 use crate::{Error, Item};
-use cintre_geometry::{Outline, Path, Piece, Point, Vec2};
+use cintre_geometry::{Path, Point, Vec2};
 use cintre_work::{Mark, MarkKind};
-use std::f64::consts::FRAC_PI_8;
 
 /// A loose tongue, over the joint, mm: half of it in each segment.
 const TONGUE: f64 = 32.0;
@@ -15,10 +16,10 @@ const TONGUE: f64 = 32.0;
 const GLUE: f64 = 1.0;
 
 /// It stops short of both edges by this, mm, so that neither shows it when they are moulded.
-const STOPPED: f64 = 12.0;
+pub(super) const STOPPED: f64 = 12.0;
 
 /// Shorter than this a tongue holds nothing, mm.
-const SHORTEST_TONGUE: f64 = 15.0;
+pub(super) const SHORTEST_TONGUE: f64 = 15.0;
 
 /// A tongue is this share of the thickness.
 const THIRD: f64 = 1.0 / 3.0;
@@ -36,30 +37,16 @@ const HALF: f64 = 0.5;
 const REACH: f64 = 2.5;
 
 /// And stands this many inside an edge, and twice as many apart at least.
-const INSIDE: f64 = 2.0;
+pub(super) const INSIDE: f64 = 2.0;
 
 /// About as far apart as dowels stand in a wide head, mm.
 const DOWELS_APART: f64 = 50.0;
-
-/// The least radius that fingers turn with, mm.
-const FINGER: f64 = 5.0;
-
-/// What that is over the radius of the bit at least, mm: a bit turns no corner of its own radius without stopping in it.
-const OVER_BIT: f64 = 0.5;
-
-/// A finger reaches so many radii to each side of the joint.
-const FINGER_REACH: f64 = 3.0;
 
 /// A mark begins this far from the end of a segment, mm.
 const INSET: f64 = 2.0;
 
 /// Wood left round a slot or a dowel, mm.
-const CHEEK: f64 = 3.0;
-
-/// The radius that fingers turn with.
-fn finger_radius(input: &Input) -> f64 {
-    FINGER.max(input.least_corner + OVER_BIT)
-}
+pub(super) const CHEEK: f64 = 3.0;
 
 /// The thickness of a tongue.
 fn tongue(input: &Input) -> f64 {
@@ -67,7 +54,7 @@ fn tongue(input: &Input) -> f64 {
 }
 
 /// The diameter of dowels in a thickness.
-fn dowel(input: &Input) -> Option<f64> {
+pub(super) fn dowel(input: &Input) -> Option<f64> {
     DOWELS.into_iter().find(|d| *d <= input.boards.thickness * HALF)
 }
 
@@ -111,116 +98,6 @@ pub(super) fn check(input: &Input, joint: Joint) -> Result<(), Error> {
         .into());
     }
     Ok(())
-}
-
-/// The same cut with fingers: half circles and straight flanks, so that a bit follows both sides and they close without a gap.
-pub(super) fn fingered(cut: Cut, input: &Input) -> Option<Cut> {
-    let (from, to) = (cut.line.start(), cut.line.end());
-    let whole = from.distance(to);
-    let radius = finger_radius(input);
-    let count = (whole / (2.0 * radius)).floor() - 2.0;
-    if count < 1.0 {
-        return None;
-    }
-    let margin = (whole - (2.0 * count + 2.0) * radius) / 2.0;
-    let across = (to - from) / whole;
-    let along = Vec2::new(across.y, -across.x);
-    let at = |a: f64, b: f64| from + across * a + along * b;
-    let flank = radius * (FINGER_REACH - 1.0);
-    let quarter = FRAC_PI_8.tan();
-    let arc = |start, end, bulge| Piece { start, end, bulge };
-    let mut side = 1.0;
-    let mut a = margin + radius;
-    let mut pieces = vec![
-        Piece::line(from, at(margin, 0.0)),
-        arc(at(margin, 0.0), at(a, radius), -quarter),
-    ];
-    let mut reached = radius;
-    let mut left = count;
-    while left > 0.0 {
-        pieces.push(Piece::line(at(a, reached), at(a, side * flank)));
-        let next = a + 2.0 * radius;
-        pieces.push(arc(at(a, side * flank), at(next, side * flank), side));
-        (a, reached, side, left) = (next, side * flank, -side, left - 1.0);
-    }
-    pieces.push(Piece::line(at(a, reached), at(a, side * radius)));
-    let end = at(a + radius, 0.0);
-    pieces.push(arc(at(a, side * radius), end, side * quarter));
-    pieces.push(Piece::line(end, to));
-    pieces.retain(|piece| piece.start.distance(piece.end) > super::band::MEET);
-    Some(Cut {
-        line: Path::from_pieces(&pieces),
-        ..cut
-    })
-}
-
-/// Along which stretch of a joint, from its lower end, its tongue or its dowels find room in both segments.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Room {
-    from: f64,
-    to: f64,
-}
-
-/// The refusal of a joint that finds no room in segments so short or so sharp.
-pub(super) fn no_room(input: &Input, joint: Joint, segments: usize) -> HeadError {
-    HeadError::JointReach {
-        joint: joint.name(),
-        reach: reach(input, joint),
-        segments,
-    }
-}
-
-/// The room of the joint at the right end of each segment of a layer; none at an end of the head.
-pub(super) fn rooms(
-    segments: &[Segment],
-    joint: Joint,
-    input: &Input,
-) -> Result<Vec<Option<Room>>, HeadError> {
-    let outlines: Vec<Outline> = segments.iter().map(Segment::outline).collect();
-    let next = |i: usize| (i + 1) % segments.len();
-    let at = |i: usize| {
-        let cut = &segments[i].to;
-        if !cut.joined {
-            return Ok(None);
-        }
-        room(cut, [&outlines[i], &outlines[next(i)]], joint, input)
-            .map(Some)
-            .ok_or_else(|| no_room(input, joint, segments.len()))
-    };
-    (0..segments.len()).map(at).collect()
-}
-
-/// The longest stretch of a joint along which what is cut into both segments has wood about it.
-fn room(cut: &Cut, wood: [&Outline; 2], joint: Joint, input: &Input) -> Option<Room> {
-    /// Places are tried in steps of this, mm.
-    const STEP: f64 = 1.0;
-    let whole = cut.line.start().distance(cut.line.end());
-    let (first, least) = match joint {
-        Joint::Butt | Joint::Finger => return Some(Room { from: 0.0, to: whole }),
-        Joint::Spline => (STOPPED, SHORTEST_TONGUE),
-        Joint::Dowel => {
-            let diameter = dowel(input)?;
-            (INSIDE * diameter, INSIDE * diameter)
-        }
-    };
-    let out = out_of(cut, false);
-    let across = (cut.line.end() - cut.line.start()) / whole;
-    let deep = reach(input, joint);
-    let sound = |along: f64| {
-        let at = cut.line.start() + across * along;
-        wood.iter().zip([-out, out]).all(|(outline, inwards)| {
-            [0.5, 1.0]
-                .iter()
-                .all(|share| outline.signed_distance(at + inwards * (deep * share)) < -CHEEK)
-        })
-    };
-    let steps = |from: f64, by: f64| {
-        std::iter::successors(Some(from), move |a| Some(a + by))
-            .take_while(move |a| (0.0..=whole).contains(a))
-    };
-    let from = steps(first, STEP).find(|a| sound(*a))?;
-    let to = steps(whole - first, -STEP).find(|a| sound(*a))?;
-    (to - from >= least).then_some(Room { from, to })
 }
 
 /// The lines that show on a segment's face where its slots or dowels lie in it.

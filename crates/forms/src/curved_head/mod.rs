@@ -20,11 +20,14 @@ mod casing;
 mod divide;
 mod error;
 mod figures;
+mod fingers;
 mod glue_up;
 mod input;
 mod joint;
 mod pieces;
+mod room;
 mod segment;
+mod stops;
 #[cfg(test)]
 mod tests;
 

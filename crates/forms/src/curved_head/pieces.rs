@@ -1,6 +1,7 @@
 //! The segments as parts on their boards: which of them are alike, what is scribed on them, what each is called.
 
 use super::divide::Divided;
+use super::room::rooms;
 use super::segment::Segment;
 use super::{Input, Joint, joint};
 use crate::marks::{self, NO_ROOM, from_edge};
@@ -48,14 +49,14 @@ pub(super) fn pieces(input: &Input, divided: &Divided, used: Joint, layers: usiz
     };
     for layer in 0..layers {
         let segments = &divided.layers[layer % divided.layers.len()];
-        let rooms = joint::rooms(segments, used, input)?;
+        let rooms_of = rooms(segments, used, input)?;
         for (i, segment) in segments.iter().enumerate() {
             let before = if segment.from.joined {
-                rooms[(i + segments.len() - 1) % segments.len()]
+                rooms_of[(i + segments.len() - 1) % segments.len()]
             } else {
                 None
             };
-            let mut lines = joint::marks(segment, [before, rooms[i]], used, input);
+            let mut lines = joint::marks(segment, [before, rooms_of[i]], used, input);
             lines.extend(centre_line(segment, input));
             all.add(input, segment, lines, layer);
         }
