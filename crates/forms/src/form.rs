@@ -98,6 +98,8 @@ pub enum Unit {
     Degree,
     /// A number without a unit, to four places.
     Number,
+    /// A share, per cent.
+    PerCent,
 }
 
 impl Figure {
@@ -142,18 +144,13 @@ impl Figure {
         }
     }
 
-    /// An angle, from radians.
-    pub(crate) fn degrees(name: &'static str, radians: f64) -> Self {
+    /// Angles, in degrees.
+    pub(crate) const fn degrees(name: &'static str, values: Vec<f64>) -> Self {
         Self {
             name,
-            values: vec![radians.to_degrees()],
+            values,
             unit: Unit::Degree,
         }
-    }
-
-    /// A share of one.
-    pub(crate) fn share(name: &'static str, share: f64) -> Self {
-        Self::numbers(name, vec![share])
     }
 
     /// Numbers without a unit.
@@ -162,6 +159,15 @@ impl Figure {
             name,
             values,
             unit: Unit::Number,
+        }
+    }
+
+    /// A share, 1 for the whole.
+    pub(crate) fn share(name: &'static str, share: f64) -> Self {
+        Self {
+            name,
+            values: vec![share * 100.0],
+            unit: Unit::PerCent,
         }
     }
 

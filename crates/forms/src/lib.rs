@@ -9,6 +9,7 @@ pub use form::{Assembled, Figure, Form, Item, Unit};
 
 pub mod bending;
 pub mod centering;
+pub mod curved_head;
 mod error;
 mod form;
 mod line;

@@ -2,6 +2,7 @@
 
 use crate::bending::{BENDING_FORM, BendingForm, check_bending_form};
 use crate::centering::{CENTERING, Centering};
+use crate::curved_head::{CURVED_HEAD, CurvedHead, check_head};
 use crate::fault::{Fault, Places};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
@@ -32,6 +33,8 @@ pub enum Form {
     Pattern(Pattern),
     /// A form that strips are bent round.
     BendingForm(Box<BendingForm>),
+    /// A head or casing from straight boards.
+    CurvedHead(CurvedHead),
 }
 
 impl Form {
@@ -41,6 +44,7 @@ impl Form {
             Self::Centering(_) => "centering",
             Self::Pattern(_) => "pattern",
             Self::BendingForm(_) => "bending-form",
+            Self::CurvedHead(_) => "curved-head",
         }
     }
 }
@@ -75,6 +79,7 @@ impl FormSpec {
                 gap: record.maybe_number("gap"),
             }),
             "bending-form" => Form::BendingForm(Box::new(BendingForm::new(record))),
+            "curved-head" => Form::CurvedHead(CurvedHead::new(record)),
             other => unreachable!("{other} is refused by the table"),
         };
         Self {
@@ -106,6 +111,11 @@ pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
             && form.case == "bending-form"
         {
             check_bending_form(form, faults);
+        }
+        if let Datum::Record(form) = item
+            && form.case == "curved-head"
+        {
+            check_head(form, faults);
         }
         if let Datum::Record(form) = item
             && form.get("piece") == Some(&Datum::Word("ring"))
@@ -166,7 +176,11 @@ pub(crate) static FORMS: Cases = Cases {
         Case::later("trammel", "a router trammel's arm", &[]),
         Case::made("bending-form", "a form that strips are bent round", BENDING_FORM)
             .exactly(1, &["laminations", "total", "thicknesses"]),
-        Case::later("curved-head", "a head or casing from segments", &[]),
+        Case::made(
+            "curved-head",
+            "a head, a jamb head or a casing from straight boards",
+            CURVED_HEAD,
+        ),
         Case::later("model", "a model from sheet", &[]),
     ],
 };

@@ -13,6 +13,8 @@ pub enum Caution {
     Bending,
     /// Wood bent out of the steam.
     Steam,
+    /// Heads and casings glued up from sawn segments, and shaped by hand.
+    Heads,
     /// A router cutting sheet stock.
     Router,
     /// A laser cutting or marking a sheet.
@@ -47,6 +49,12 @@ impl Caution {
             ],
             Self::Steam => &[
                 "Steam: it scalds. Never a sealed box; open it from behind its door, in long gloves. A strap, its stops and its lever store force and can let go: check them before every bend, and nobody in their line.",
+            ],
+            Self::Heads => &[
+                "Saws and hand-held routers: isolate before changing a blade, a bit or a bush. Guards on, eyes and ears covered, dust drawn off (hardwood dust harms the lungs); short segments are sawn in a holder against a stop, never in the hand.",
+                "Along a built-up edge the grain turns at every joint and short grain breaks out: saw near the line first, then light passes against the bit's rotation, no climb cut by hand, the work fixed to the bench.",
+                "Glue: gloves and fresh air, as its maker says, and its maker says how long it stays in clamps. Clamps and wedges store force: ease them evenly and stand aside.",
+                "A head that bears a load, or holds glass, is for local code and a licensed engineer to judge; how machines are used, for their makers.",
             ],
             Self::Router => &[
                 "Router: isolate the machine before changing a bit or a bush. Check collet and stick-out, and never run a bit above its marked speed.",

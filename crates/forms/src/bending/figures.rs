@@ -42,7 +42,7 @@ impl Shown<'_> {
             Figure::count("laminations", strips.thicknesses.len()),
             Figure::lengths("lamination thicknesses", strips.thicknesses.clone()),
             Figure::length("stack", strips.stack()),
-            Figure::share("kept of its bend", self.lines.kept),
+            Figure::numbers("kept of its bend", vec![self.lines.kept]),
             Figure::lengths("radius inside each lamination", self.of_strains(|s| s.radius)),
             Figure::numbers("radius over thickness", self.of_strains(|s| s.ratio)),
             Figure::numbers("strain per cent", self.of_strains(|s| 100.0 * s.strain)),
@@ -82,8 +82,8 @@ impl Shown<'_> {
             figures.push(Figure::length(across, left.distance(right)));
         }
         let finished = bend(input, 1.0, 0.0)?;
-        figures.push(Figure::degrees("piece turns", -finished.turn));
-        figures.push(Figure::degrees("form turns", lines.turn));
+        figures.push(Figure::degrees("piece turns", vec![-finished.turn.to_degrees()]));
+        figures.push(Figure::degrees("form turns", vec![lines.turn.to_degrees()]));
         if input.side == Side::Pair {
             figures.push(Figure::length("slot between the faces", 2.0 * lines.off));
         }

@@ -101,9 +101,15 @@ fn form(plan: &Plan, form: &Form) -> Value {
         let unit = match figure.unit {
             Unit::Kilonewton => "_kn",
             Unit::Degree => "_deg",
-            _ => "",
+            Unit::PerCent => "_per_cent",
+            Unit::Millimetre | Unit::Radius | Unit::Fine | Unit::Count | Unit::Point | Unit::Number => "",
         };
-        value[figure.name.replace([' ', '-'], "_") + unit] = figure_value(figure);
+        let name: Vec<&str> = figure
+            .name
+            .split([' ', '-', ','])
+            .filter(|word| !word.is_empty())
+            .collect();
+        value[name.join("_") + unit] = figure_value(figure);
     }
     if !form.list.is_empty() {
         value["cutting_list"] = form.list.iter().map(item).collect();

@@ -100,6 +100,7 @@ fn value(figure: &Figure, shown: Shown) -> String {
         Unit::Kilonewton => weight(*value, shown),
         Unit::Degree => format!("{value:.2} deg"),
         Unit::Number => format!("{value:.4}"),
+        Unit::PerCent => format!("{value:.1} per cent"),
     };
     let each: Vec<String> = figure.values.iter().map(one).collect();
     if figure.unit == Unit::Point {

@@ -11,6 +11,7 @@ use std::collections::BTreeSet;
 
 mod bending;
 mod centering;
+mod curved_head;
 mod pattern;
 
 /// Designs every form of a job, in its order, or says everything that is wrong with them.
@@ -49,6 +50,7 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
         JobForm::Centering(c) => centering::form(asked, c),
         JobForm::Pattern(p) => pattern::form(asked, p),
         JobForm::BendingForm(b) => bending::form(asked, b),
+        JobForm::CurvedHead(c) => curved_head::form(asked, c),
     }?;
     if arch.survey.is_some() {
         form.cautions.push(Caution::Measured);
@@ -60,6 +62,20 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
         item.count = item.count.saturating_mul(spec.copies as usize);
     }
     Ok(form)
+}
+
+/// The widest bit that the form's machine might run, mm.
+fn widest_cutter(spec: &FormSpec, shop: &Shop) -> f64 {
+    let held = shop
+        .machines
+        .get(&spec.machine)
+        .map(|machine| bits(shop, machine))
+        .unwrap_or_default();
+    let straight = held
+        .iter()
+        .filter(|bit| bit.kind == BitKind::Straight)
+        .map(|bit| bit.diameter);
+    straight.max_by(f64::total_cmp).unwrap_or(UNKNOWN_CUTTER)
 }
 
 /// The room on a sheet inside its trim, along its grain and across.
@@ -77,18 +93,15 @@ fn usable(stock: &StockSpec) -> Usable {
     }
 }
 
-/// The widest bit that the form's machine might run, mm.
-fn widest_cutter(spec: &FormSpec, shop: &Shop) -> f64 {
-    let held = shop
-        .machines
-        .get(&spec.machine)
-        .map(|machine| bits(shop, machine))
-        .unwrap_or_default();
-    let straight = held
-        .iter()
-        .filter(|bit| bit.kind == BitKind::Straight)
-        .map(|bit| bit.diameter);
-    straight.max_by(f64::total_cmp).unwrap_or(UNKNOWN_CUTTER)
+/// How deep the ring of its arch is, for a piece of which it is all.
+fn ring_depth(asked: Asked<'_>) -> Result<f64, Fault> {
+    let Asked { spec, arch, .. } = asked;
+    arch.ring.as_ref().map(|&(depth, _)| depth).ok_or_else(|| {
+        let help = format!("give the arch {} its `ring`, the depth of the ring", arch.name);
+        spec.places
+            .at("piece")
+            .fault("a ring is asked for, and its arch has none", Some(help))
+    })
 }
 
 /// A form's refusal, at the field of the job that it speaks of.
@@ -97,7 +110,7 @@ fn fault(spec: &FormSpec, job: &Job, error: &Error) -> Fault {
     let place = match (error.field(), job.arch(&spec.arch)) {
         // The tie was left to its usual depth, and it is the bolts that the user chose.
         ("tie", _) if !written("tie") && written("bolt") => spec.places.at("bolt"),
-        ("ring", Some(arch)) => arch.places.at("ring"),
+        (field @ ("ring" | "reveal"), Some(arch)) => arch.places.at(field),
         (field, _) => spec.places.at(field),
     };
     place.fault(error.to_string(), None)
