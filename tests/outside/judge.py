@@ -144,11 +144,12 @@ def _judge_sheet(folder, sheet, plan, tally):
         if not entry["proof"]["passed"] or entry["proof"]["findings"]:
             faults.append("its own proof did not pass")
         figures = ""
+        tabbed = entry["allowance"] == "kerf" and bool(plan["tabs"])
         if entry["format"] == "dxf":
-            chains, found = drawings.read(path, entry["units"])
+            chains, found = drawings.read(path, entry["units"], tabbed)
             faults += found + dxf_tags.faults(data)
         elif entry["format"] == "svg":
-            chains, found = svgs.read(data, plan["size"])
+            chains, found = svgs.read(data, plan["size"], tabbed)
             faults += found
         if entry["format"] in ("dxf", "svg"):
             chains = [chain.moved(*entry["origin"]) for chain in chains]

@@ -9,7 +9,7 @@ pub use centering::{Centering, CenteringBuild};
 pub use fault::{Fault, Faults, Place, Places};
 pub use form::{Form, FormSpec, Pattern, PatternPiece};
 pub use job::{Effort, Job, ShopAt, read_job, read_job_and_shop};
-pub use laser::{BeamSpec, LaserFile, LaserSpec};
+pub use laser::{BeamSpec, BeamTabsSpec, LaserFile, LaserSpec};
 pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingSpec, FileLayout, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt,
     ZeroHeight,

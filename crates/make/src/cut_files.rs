@@ -129,11 +129,11 @@ fn beamed(plan: &Plan, planned: &PlannedSheet, laser: &Laser) -> Result<Vec<(Cut
     let lines = planned.lines.as_ref().ok_or_else(unplanned)?;
     let (kerf, power) = cintre_toolpath::beam_of(laser, &planned.sheet.stock.material)
         .map_err(|error| broken(sheet, &error))?;
-    let drawing = noted(plan, planned, lines.clone(), laser.dialect.units);
+    let drawing = noted(plan, planned, lines.drawing.clone(), laser.dialect.units);
     let folder = crate::pictures::file_name(&laser.name);
     let (mut entry, bytes) = match laser.writes {
         LaserFile::Gcode => {
-            let bytes = cintre_write_gcode::write_beam(lines, laser, power, &head(plan, planned, 1))
+            let bytes = cintre_write_gcode::write_beam(&lines.drawing, laser, power, &head(plan, planned, 1))
                 .map_err(|error| broken(sheet, &error))?;
             let path = format!("{folder}/{sheet}.nc");
             (entry(Format::Gcode, path, &bytes), bytes)
@@ -168,14 +168,14 @@ fn penned(plan: &Plan, planned: &PlannedSheet, pen: &Pen) -> Result<Vec<(CutFile
     let folder = crate::pictures::file_name(&pen.name);
     let (mut entry, bytes) = match pen.writes {
         PenFile::HpGl => {
-            let bytes = cintre_write_hpgl::write(lines, pen).map_err(|error| broken(sheet, &error))?;
+            let bytes = cintre_write_hpgl::write(&lines.drawing, pen).map_err(|error| broken(sheet, &error))?;
             (
                 entry(Format::Hpgl, format!("{folder}/{sheet}.plt"), &bytes),
                 bytes,
             )
         }
         PenFile::Gcode => {
-            let bytes = cintre_write_gcode::write_pen(lines, pen, &head(plan, planned, 1))
+            let bytes = cintre_write_gcode::write_pen(&lines.drawing, pen, &head(plan, planned, 1))
                 .map_err(|error| broken(sheet, &error))?;
             (
                 entry(Format::Gcode, format!("{folder}/{sheet}.nc"), &bytes),
@@ -238,6 +238,7 @@ fn drawn(plan: &Plan, planned: &PlannedSheet, machine: &DrawingMachine) -> Resul
             bed: planned.sheet.stock.size,
             kerf: machine.allowance,
             least_bridge: 0.0,
+            tabs: None,
         };
         let lines = cintre_toolpath::allowed(&planned.sheet, &beam);
         lines.map_err(|error| broken(&planned.sheet.id, &error))?

@@ -137,15 +137,12 @@ impl Plan {
             Machine::Pen(pen) => Some(Point::from(pen.dialect.zero)),
             Machine::Drawing(_) => None,
         };
-        let (programs, tabs) = planned
-            .road
-            .as_ref()
-            .map_or((&[][..], &[][..]), |road| (&road.programs, &road.tabs));
+        let programs = planned.road.as_ref().map_or(&[][..], |road| &road.programs);
         let drawing = SheetDrawing {
             title: &cintre_lettering::spell(&self.title),
             sheet: &planned.sheet,
             programs,
-            tabs,
+            tabs: planned.tabs(),
             zero,
             notes: &[],
             lengths,

@@ -8,7 +8,7 @@ use cintre_job::{
 };
 use cintre_measure::Unit as JobUnit;
 use cintre_work::{
-    Beam, BeamPower, Bit, BitChange, BitKind, Cut, Dialect, DrawingFormat, DrawingMachine, Feeds, FileLayout,
+    Beam, BeamPower, BeamTabs, Bit, BitChange, BitKind, Cut, Dialect, DrawingFormat, DrawingMachine, Feeds, FileLayout,
     Laser, LaserFile, Lift, Machine, Pen, PenFile, Relief, Router, Sheet, Stock, StockGrain, TabRule, Unit,
     Zero, ZeroHeight,
 };
@@ -201,6 +201,11 @@ fn laser(name: &str, spec: &LaserSpec, zero: (f64, f64)) -> Laser {
             (&spec.opening_lines, &spec.closing_lines),
         ),
         least_bridge: spec.least_bridge,
+        tabs: spec.tabs.map(|tabs| BeamTabs {
+            width: tabs.width,
+            under: tabs.under,
+            every: tabs.every,
+        }),
         rapid: spec.rapid,
         acceleration: spec.acceleration,
         cornering: spec.cornering,

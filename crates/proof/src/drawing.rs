@@ -42,6 +42,10 @@ impl DrawingRecord {
 const NONE: &str = "none";
 const KERF: &str = "kerf";
 
+/// How much farther than its width demands from the middle of a tab a line may leave off, mm: what tabs on a curve need; whether
+/// the tab is as wide as planned is judged besides.
+const AT_TAB: f64 = 0.1;
+
 /// The layers that something is cut on, which hold closed lines only.
 const CUT: [Layer; 4] = [Layer::Outline, Layer::Opening, Layer::Bore, Layer::Recess];
 
@@ -122,7 +126,7 @@ fn beside(design: &DesignSheet, record: &DrawingRecord, drawing: &DrawingRead, r
         .chain([(Layer::Mark, Does::Mark)])
     {
         for chain in drawn(drawing, on) {
-            if does == Does::Cut && !chain.closed {
+            if does == Does::Cut && !chain.closed && !(on == Layer::Outline && between_tabs(design, chain, record.kerf)) {
                 let finding = report.refuse(format!("a line on the layer {} that is not closed", on.name()));
                 finding.at = spot(chain.vertices[0].point);
             }
@@ -146,6 +150,19 @@ fn beside(design: &DesignSheet, record: &DrawingRecord, drawing: &DrawingRead, r
             }),
     );
     strokes::judge(design, &strokes, record.kerf, false, report);
+}
+
+/// Whether a line leaves off at planned tabs, at both its ends.
+fn between_tabs(design: &DesignSheet, chain: &Chain, kerf: f64) -> bool {
+    let at_tab = |p: Point| {
+        design.tabs.iter().any(|tab| {
+            let at = Point::new(tab.at[0], tab.at[1]);
+            let half = (tab.width + kerf) / 2.0;
+            at.distance(p) <= half.hypot(kerf / 2.0) + AT_TAB
+        })
+    };
+    let ends = [chain.vertices.first(), chain.vertices.last()];
+    ends.into_iter().flatten().all(|end| at_tab(end.point))
 }
 
 fn design_marks(design: &DesignSheet) -> Vec<Piece> {
