@@ -2,6 +2,7 @@
 
 use crate::centering::{CENTERING, Centering};
 use crate::fault::{Fault, Places};
+use crate::model::{MODEL, Model};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
 
@@ -27,6 +28,8 @@ pub struct FormSpec {
 pub enum Form {
     /// Ribs and lagging that masonry is turned on.
     Centering(Box<Centering>),
+    /// A kit of the arch and its centre at a scale.
+    Model(Model),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
 }
@@ -36,6 +39,7 @@ impl Form {
     pub const fn name(&self) -> &'static str {
         match self {
             Self::Centering(_) => "centering",
+            Self::Model(_) => "model",
             Self::Pattern(_) => "pattern",
         }
     }
@@ -63,6 +67,7 @@ impl FormSpec {
     pub(crate) fn new(record: &Record) -> Self {
         let form = match record.case {
             "centering" => Form::Centering(Box::new(Centering::new(record))),
+            "model" => Form::Model(Model::new(record)),
             "pattern" => Form::Pattern(Pattern {
                 piece: match record.word("piece") {
                     "ring" => PatternPiece::Ring,
@@ -156,6 +161,10 @@ pub(crate) static FORMS: Cases = Cases {
         Case::later("trammel", "a router trammel's arm", &[]),
         Case::later("bending-form", "a form that strips are bent round", &[]),
         Case::later("curved-head", "a head or casing from segments", &[]),
-        Case::later("model", "a model from sheet", &[]),
+        Case::made(
+            "model",
+            "a kit of the arch and its centre at a scale, for the laser",
+            MODEL,
+        ),
     ],
 };

@@ -89,6 +89,8 @@ pub enum LaserFile {
     Svg,
     /// A drawing in DXF.
     Dxf,
+    /// A program, and a drawing in SVG.
+    Both,
 }
 
 impl LaserSpec {
@@ -106,6 +108,7 @@ impl LaserSpec {
             writes: match record.word("writes") {
                 "svg" => LaserFile::Svg,
                 "dxf" => LaserFile::Dxf,
+                "both" => LaserFile::Both,
                 _ => LaserFile::Gcode,
             },
             units: record.unit("units"),
@@ -213,6 +216,7 @@ pub(crate) const LASER: &[Field] = &[
             word("gcode", "a program"),
             word("svg", "a drawing in SVG with the kerf taken"),
             word("dxf", "a drawing in DXF with the kerf taken"),
+            word("both", "a program, and a drawing in SVG beside it"),
         ]),
         "gcode",
         "the file that it takes",

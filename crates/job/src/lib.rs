@@ -14,6 +14,7 @@ pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingSpec, FileLayout, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt,
     ZeroHeight,
 };
+pub use model::{Model, ModelRing};
 pub use paper::PaperSpec;
 pub use pen::{LiftSpec, PenFile, PenSpec};
 pub use plain::{plain_job, plain_shop};
@@ -33,6 +34,7 @@ mod laser;
 mod machine;
 mod machines;
 mod marks;
+mod model;
 mod names;
 mod nearest;
 mod paper;

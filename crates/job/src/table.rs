@@ -40,6 +40,8 @@ pub(crate) enum Kind {
     Number { least: f64, most: f64 },
     /// What a volume weighs: kN/m3, kg/m3 or lb/ft3.
     Density,
+    /// How much smaller a model is: `1:20`.
+    Scale,
     /// A whole number.
     Whole { least: u32, most: u32 },
     /// `true` or `false`.
@@ -238,6 +240,7 @@ impl Kind {
             }
             Self::Number { least, most } => format!("a number from {least} to {most}"),
             Self::Density => "what a volume weighs: 20, 20 kN/m3, 2000 kg/m3, 120 lb/ft3".to_owned(),
+            Self::Scale => "a scale: 1:20".to_owned(),
             Self::Whole { least, most } => format!("a whole number from {least} to {most}"),
             Self::YesNo => "true or false".to_owned(),
             Self::Word(words) => {

@@ -122,42 +122,52 @@ fn routed_program(
     Ok(with_file(entry, bytes))
 }
 
-/// The file of a laser, and the drawing that anyone can hold it against.
+/// The files of a laser, and the drawing that anyone can hold them against.
 fn beamed(plan: &Plan, planned: &PlannedSheet, laser: &Laser) -> Result<Vec<(CutFile, File)>, Trouble> {
+    let formats: &[Format] = match laser.writes {
+        LaserFile::Gcode => &[Format::Gcode],
+        LaserFile::Svg => &[Format::Svg],
+        LaserFile::Dxf => &[Format::Dxf],
+        LaserFile::Both => &[Format::Gcode, Format::Svg],
+    };
+    let files = formats
+        .iter()
+        .map(|format| beam_file(plan, planned, laser, *format));
+    files.chain([plain_drawing(plan, planned, &laser.name)]).collect()
+}
+
+fn beam_file(
+    plan: &Plan,
+    planned: &PlannedSheet,
+    laser: &Laser,
+    format: Format,
+) -> Result<(CutFile, File), Trouble> {
     let sheet = &planned.sheet.id;
     let unplanned = || Trouble::Broken(format!("{sheet} has no lines for {}", laser.name));
     let lines = planned.lines.as_ref().ok_or_else(unplanned)?;
     let (kerf, power) = cintre_toolpath::beam_of(laser, &planned.sheet.stock.material)
         .map_err(|error| broken(sheet, &error))?;
-    let drawing = noted(plan, planned, lines.drawing.clone(), laser.dialect.units);
+    let units = laser.dialect.units;
+    let drawing = noted(plan, planned, lines.drawing.clone(), units);
     let folder = crate::pictures::file_name(&laser.name);
-    let (mut entry, bytes) = match laser.writes {
-        LaserFile::Gcode => {
+    let (path, bytes) = match format {
+        Format::Svg => svg(planned, &drawing, &folder)?,
+        Format::Dxf => dxf(planned, &drawing, &folder, DxfVersion::R12, units)?,
+        Format::Gcode | Format::Hpgl => {
             let bytes = cintre_write_gcode::write_beam(&lines.drawing, laser, power, &head(plan, planned, 1))
                 .map_err(|error| broken(sheet, &error))?;
-            let path = format!("{folder}/{sheet}.nc");
-            (entry(Format::Gcode, path, &bytes), bytes)
-        }
-        LaserFile::Svg => {
-            let (path, bytes) = svg(planned, &drawing, &folder)?;
-            (entry(Format::Svg, path, &bytes), bytes)
-        }
-        LaserFile::Dxf => {
-            let (path, bytes) = dxf(planned, &drawing, &folder, DxfVersion::R12, laser.dialect.units)?;
-            (entry(Format::Dxf, path, &bytes), bytes)
+            (format!("{folder}/{sheet}.nc"), bytes)
         }
     };
+    let mut entry = entry(format, path, &bytes);
     entry.machine = Some(laser.name.clone());
     "kerf".clone_into(&mut entry.allowance);
     entry.kerf = kerf;
-    unit_of(&mut entry, laser.dialect.units);
-    if entry.format == Format::Gcode {
+    unit_of(&mut entry, units);
+    if format == Format::Gcode {
         entry.origin = laser.dialect.zero.into();
     }
-    Ok(vec![
-        with_file(entry, bytes),
-        plain_drawing(plan, planned, &laser.name)?,
-    ])
+    Ok(with_file(entry, bytes))
 }
 
 /// The file of a pen, and the drawing that anyone can hold it against.
@@ -168,7 +178,8 @@ fn penned(plan: &Plan, planned: &PlannedSheet, pen: &Pen) -> Result<Vec<(CutFile
     let folder = crate::pictures::file_name(&pen.name);
     let (mut entry, bytes) = match pen.writes {
         PenFile::HpGl => {
-            let bytes = cintre_write_hpgl::write(&lines.drawing, pen).map_err(|error| broken(sheet, &error))?;
+            let bytes =
+                cintre_write_hpgl::write(&lines.drawing, pen).map_err(|error| broken(sheet, &error))?;
             (
                 entry(Format::Hpgl, format!("{folder}/{sheet}.plt"), &bytes),
                 bytes,

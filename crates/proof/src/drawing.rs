@@ -126,7 +126,10 @@ fn beside(design: &DesignSheet, record: &DrawingRecord, drawing: &DrawingRead, r
         .chain([(Layer::Mark, Does::Mark)])
     {
         for chain in drawn(drawing, on) {
-            if does == Does::Cut && !chain.closed && !(on == Layer::Outline && between_tabs(design, chain, record.kerf)) {
+            if does == Does::Cut
+                && !chain.closed
+                && !(on == Layer::Outline && between_tabs(design, chain, record.kerf))
+            {
                 let finding = report.refuse(format!("a line on the layer {} that is not closed", on.name()));
                 finding.at = spot(chain.vertices[0].point);
             }

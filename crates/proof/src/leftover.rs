@@ -210,7 +210,8 @@ impl<'a> Edge<'a> {
         let tab = self.tab_at(middle);
         if in_corner || tab.is_some() {
             self.uncut += s.length();
-            let over = tab.and_then(|tabs| tabs.over)
+            let over = tab
+                .and_then(|tabs| tabs.over)
                 .map_or(0.0, |over| over.left(middle));
             if over > LEFTOVER && !in_corner && self.high.is_none_or(|(worst, _)| over > worst) {
                 self.high = Some((over, middle));

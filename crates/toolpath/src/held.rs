@@ -4,7 +4,7 @@ use crate::road::Road;
 use crate::run::Span;
 use crate::tabs::{clearance, place};
 use crate::{Beamed, Error};
-use cintre_geometry::{Outline, Path, Piece, Point};
+use cintre_geometry::{Outline, Path, Piece, Point, Vec2};
 use cintre_work::{BeamTabs, Placed, Tab, TabRule};
 
 /// Fewer than this let a part swing out of the sheet.
@@ -12,6 +12,9 @@ const LEAST: usize = 2;
 
 /// How far beside an edge its outlook begins, mm.
 const BESIDE: f64 = 0.01;
+
+/// How far from square to an edge its outlook is open to both sides, degrees: on the floor of a slot, or beside a tenon, it is not.
+const OPEN: f64 = 70.0;
 
 /// Narrower tabs than this no beam leaves standing, mm.
 const NARROWEST: f64 = 0.1;
@@ -90,22 +93,26 @@ fn spans(road: &Road, placed: &Placed, others: &[&Outline], (tabs, kerf): (BeamT
     }
 }
 
-/// Whether nothing of the part itself lies opposite a point of its edge.
+/// Whether nothing of the part itself lies opposite the edge at its point nearest to `p`.
 fn looks_out(outline: &Outline, p: Point) -> bool {
     let near = outline.nearest(p);
     let Some(edge) = outline.pieces().nth(near.piece) else {
         return false;
     };
     let along = edge.tangent_at(near.fraction);
-    let away = cintre_geometry::Vec2::new(along.y, -along.x);
+    let away = Vec2::new(along.y, -along.x);
     let bounds = outline.bounds();
-    let outlook = Piece::line(
-        near.point + away * BESIDE,
-        near.point + away * bounds.width().hypot(bounds.height()),
-    );
-    outline
-        .pieces()
-        .all(|piece| piece.meetings(&outlook, 1e-9).is_empty())
+    let far = bounds.width().hypot(bounds.height());
+    let from = near.point + away * BESIDE;
+    let open = |turn: f64| {
+        let outlook = Piece::line(
+            from,
+            from + Vec2::from_angle(away.atan2() + turn.to_radians()) * far,
+        );
+        let mut pieces = outline.pieces();
+        pieces.all(|piece| piece.meetings(&outlook, 1e-9).is_empty())
+    };
+    [0.0, OPEN, -OPEN].into_iter().all(open)
 }
 
 /// The stretches of road from each tab to the next.

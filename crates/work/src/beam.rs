@@ -74,6 +74,8 @@ pub enum LaserFile {
     Svg,
     /// DXF with the kerf taken.
     Dxf,
+    /// An RS-274 program, and SVG beside it.
+    Both,
 }
 
 /// A pen plotter and its habits.

@@ -9,6 +9,8 @@ pub enum Caution {
     Centering,
     /// A centering of more than common size.
     LargeCentering,
+    /// A model of an arch and its centre.
+    Model,
     /// A router cutting sheet stock.
     Router,
     /// A laser cutting or marking a sheet.
@@ -35,6 +37,9 @@ impl Caution {
             ],
             Self::LargeCentering => &[
                 "Large centering: its span is over 2 m, or its ring is heavier than the limit stated. Have an engineer design its strength, its props and its striking before anything is laid on it.",
+            ],
+            Self::Model => &[
+                "Model: it shows shape and the order of the work, and nothing of strength. A model that stands is no proof that the arch or its centre will: that belongs to local code and a licensed engineer.",
             ],
             Self::Router => &[
                 "Router: isolate the machine before changing a bit or a bush. Check collet and stick-out, and never run a bit above its marked speed.",

@@ -13,10 +13,12 @@ pub use member::{Layer, Member};
 pub use spacing::{DEEP_WALL, RIB_CENTRES};
 pub use stiffening::{KING_POST, STRUTS};
 
+pub(crate) use boards::{Boards, stretch};
+pub(crate) use rib::{clear_of_jambs, sides};
+
 use crate::error::at_least;
 use crate::line::refuse_backwards;
 use crate::{Error, Form};
-use boards::Boards;
 use built::Builder;
 use cintre_work::{Caution, Part};
 use figures::Shown;

@@ -9,6 +9,7 @@ use cintre_work::{BitKind, Caution};
 use std::collections::BTreeSet;
 
 mod centering;
+mod model;
 mod pattern;
 
 /// Designs every form of a job, in its order, or says everything that is wrong with them.
@@ -45,6 +46,7 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
     };
     let mut form = match &spec.form {
         JobForm::Centering(c) => centering::form(asked, c),
+        JobForm::Model(m) => model::form(asked, m),
         JobForm::Pattern(p) => pattern::form(asked, p),
     }?;
     if arch.survey.is_some() {
