@@ -2,7 +2,7 @@
 
 use crate::arches::NamedArch;
 use crate::figures::{Shown, form_heading, heading};
-use crate::{Plan, PlannedSheet, Trouble};
+use crate::{Plan, PlannedSheet, Trouble, kit_picture};
 use cintre_forms::Form;
 use cintre_forms::centering::{Half, Layer, Member};
 use cintre_geometry::{Path, Point};
@@ -105,6 +105,11 @@ impl Plan {
     /// How a centre goes together; none for a form whose parts show it.
     fn centre(&self, number: usize, form: &Form, lengths: Lengths<'_>) -> Option<Picture> {
         let assembly = form.assembly.as_ref()?;
+        let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
+        if let Some(standing) = &assembly.standing {
+            let svg = kit_picture::kit(&self.title, form, standing, lengths);
+            return Some(Picture { name, svg });
+        }
         let named = self.arches.iter().find(|arch| arch.name == form.arch)?;
         let drawing = AssemblyDrawing {
             title: &cintre_lettering::spell(&self.title),
@@ -123,7 +128,6 @@ impl Plan {
             notes: &[],
             lengths,
         };
-        let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
         Some(Picture {
             name,
             svg: cintre_picture::assembly(&drawing),
@@ -225,12 +229,7 @@ fn taken(named: &NamedArch) -> Vec<Taken> {
 /// The two sizes that fix an arch at a glance: span and rise, or width and height where it is closed.
 fn dimensions(named: &NamedArch, lengths: Lengths<'_>) -> Vec<Dimension> {
     let arch = &named.arch;
-    let dimension = |from, to, side, word: &str, mm| Dimension {
-        from,
-        to,
-        side,
-        text: format!("{word} {}", (lengths.write)(mm)),
-    };
+    let dimension = |from, to, side, word: &str, mm| dimension(from, to, side, word, (mm, lengths));
     if arch.closed {
         let bounds = named.fit.path.bounds();
         let (left, right) = (Point::new(bounds.x0, 0.0), Point::new(bounds.x1, 0.0));
@@ -246,6 +245,21 @@ fn dimensions(named: &NamedArch, lengths: Lengths<'_>) -> Vec<Dimension> {
         dimension(left, right, Side::Below, "span", arch.span),
         dimension(Point::new(right.x, left.y), crown, Side::Right, "rise", arch.rise),
     ]
+}
+
+pub(crate) fn dimension(
+    from: Point,
+    to: Point,
+    side: Side,
+    word: &str,
+    (mm, lengths): (f64, Lengths<'_>),
+) -> Dimension {
+    Dimension {
+        from,
+        to,
+        side,
+        text: format!("{word} {}", (lengths.write)(mm)),
+    }
 }
 
 /// A picture as a PNG, `width` pixels wide.

@@ -7,6 +7,10 @@ use cintre_work::{
     BeamPower, BeamTabs, Depth, Drawing, Figure, Laser, Layer, MarkKind, Part, Placed, Shape, Sheet, Tab,
 };
 
+use order::in_order;
+
+mod order;
+
 /// What a beam does to a sheet.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Beamed<'a> {
@@ -274,54 +278,4 @@ fn on_bed(drawing: &Drawing, beam: &Beamed<'_>) -> Result<(), Error> {
         }
     }
     Ok(())
-}
-
-/// Layer by layer, within each the nearest next; what is open is begun at its nearer end.
-fn in_order(shapes: Vec<Shape>) -> Vec<Shape> {
-    let mut here = Point::ZERO;
-    let mut ordered = Vec::with_capacity(shapes.len());
-    for layer in Layer::ALL {
-        let mut left: Vec<Shape> = shapes.iter().filter(|s| s.layer == layer).cloned().collect();
-        while let Some(next) =
-            (0..left.len()).min_by(|&a, &b| away(&left[a], here).total_cmp(&away(&left[b], here)))
-        {
-            let shape = begun_near(left.remove(next), here);
-            here = ends(&shape).1;
-            ordered.push(shape);
-        }
-    }
-    ordered
-}
-
-fn ends(shape: &Shape) -> (Point, Point) {
-    match &shape.figure {
-        Figure::Closed(outline) => {
-            let first = outline.vertices()[0].point;
-            (first, first)
-        }
-        Figure::Open(path) => (path.start(), path.end()),
-        Figure::Circle { centre, radius } => {
-            let first = *centre + cintre_geometry::Vec2::new(*radius, 0.0);
-            (first, first)
-        }
-    }
-}
-
-fn away(shape: &Shape, here: Point) -> f64 {
-    let (start, end) = ends(shape);
-    here.distance(start).min(here.distance(end))
-}
-
-fn begun_near(shape: Shape, here: Point) -> Shape {
-    let (start, end) = ends(&shape);
-    match shape.figure {
-        Figure::Open(path) if here.distance(end) < here.distance(start) => Shape {
-            layer: shape.layer,
-            figure: Figure::Open(path.reversed()),
-        },
-        figure => Shape {
-            layer: shape.layer,
-            figure,
-        },
-    }
 }

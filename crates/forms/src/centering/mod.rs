@@ -5,7 +5,7 @@
 //! sides go plumb down to a level bottom. A rib is one plate where the stock has one so large, else a frame in two layers of
 //! pieces. A closed arch has two halves, the upper on wedges over the lower. Geometry only: nothing here speaks of strength.
 
-pub use assembly::{Assembly, Half};
+pub use assembly::{Assembly, Half, Standing};
 pub use bolts::edge_distance;
 pub use figures::proud;
 pub use input::{Build, Clear, Input, Lagging, Load, Ring, Usable, Wedges};
@@ -109,6 +109,7 @@ fn form(input: &Input, centres: Vec<Centre>, halves: Vec<Half>) -> Form {
             halves,
             wall: input.wall,
             inside_faces: input.clear.faces,
+            standing: None,
         })),
     };
     for (number, centre) in centres.into_iter().enumerate() {

@@ -8,6 +8,7 @@
 pub use comb::{BESIDE, BLOCKS, STEP};
 pub use input::{Beam, Input, Made, Ring};
 
+use crate::centering::Assembly;
 use crate::error::at_least;
 use crate::line::{overhang, refuse_backwards};
 use crate::{Error, Form};
@@ -23,6 +24,7 @@ mod input;
 mod kit;
 mod label;
 mod springer;
+mod standing;
 #[cfg(test)]
 mod tests;
 mod thin;
@@ -66,7 +68,12 @@ pub fn model(input: &Input) -> Result<Form, Error> {
         figures: figures::figures(&kit),
         cautions: vec![Caution::Model],
         notes,
-        assembly: None,
+        assembly: Some(Box::new(Assembly {
+            halves: Vec::new(),
+            wall: kit.depth,
+            inside_faces: 0.0,
+            standing: Some(standing::standing(&kit)),
+        })),
     })
 }
 

@@ -8,6 +8,9 @@ use cintre_geometry::{Outline, Point, Rect, Vertex};
 /// The base reaches so many bridges beyond what stands on it.
 const MARGIN: f64 = 1.5;
 
+/// How far the packing reaches past the base, mm: enough for two fingers.
+const GRIP: f64 = 6.0;
+
 /// A rib in the arch's frame, with a slot up from its bottom for each spacer.
 pub(crate) fn rib(kit: &Kit<'_>) -> Outline {
     let edge = sides(&kit.back, kit.bottom).reversed();
@@ -68,11 +71,16 @@ pub(crate) fn base(kit: &Kit<'_>) -> (Outline, Vec<Outline>) {
     (Outline::rectangle(edge), mortises.collect())
 }
 
-/// A strip that lies between base and ribs and is drawn out to lower them: its length across the wall along x, a bridge longer at
-/// both ends to be taken hold of.
+/// A strip that lies between base and ribs and is drawn out to lower them: its length across the wall along x, past the base at both
+/// ends to be taken hold of.
 pub(crate) fn packing(kit: &Kit<'_>) -> Outline {
     let width = ((kit.back.end().x - kit.back.start().x) / 8.0).max(kit.fit.bridge);
-    Outline::rectangle(Rect::new(0.0, 0.0, kit.depth + 2.0 * kit.fit.bridge, width))
+    Outline::rectangle(Rect::new(
+        0.0,
+        0.0,
+        kit.depth + 2.0 * (MARGIN * kit.fit.bridge + GRIP),
+        width,
+    ))
 }
 
 pub(crate) fn polygon(corners: &[(f64, f64)]) -> Outline {

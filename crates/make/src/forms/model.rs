@@ -18,7 +18,10 @@ pub(super) fn form(asked: Asked<'_>, asks: &Model) -> Result<Form, Fault> {
         arch: arch.name.clone(),
         soffit: arch.edge().clone(),
         fit_error: arch.fit.worst_error,
-        ring: asks.ring.map(|made| ring(asked, asks, made)).transpose()?,
+        // That a closed arch has no model is the form's own to say.
+        ring: (asks.ring.filter(|_| !arch.arch.closed))
+            .map(|made| ring(asked, asks, made))
+            .transpose()?,
         wall: asks.wall,
         scale: asks.scale,
         joint: asks.joint,

@@ -26,11 +26,13 @@ fn outlines(lines: &Lines) -> Vec<&Figure> {
 }
 
 fn strokes(lines: &Lines) -> Vec<&Path> {
-    let open = |figure| match figure {
-        &Figure::Open(ref path) => path,
-        closed => panic!("{closed:?} is not held"),
-    };
-    outlines(lines).into_iter().map(open).collect()
+    let outlines = outlines(lines).into_iter();
+    outlines
+        .map(|figure| match figure {
+            Figure::Open(path) => path,
+            closed => panic!("{closed:?} is not held"),
+        })
+        .collect()
 }
 
 /// A comb with a slot in its upper edge, as a spacer has.
