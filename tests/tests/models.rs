@@ -108,7 +108,9 @@ fn a_model_is_made_and_proven_with_its_small_parts_held_by_tabs() {
 fn a_tab_that_is_burnt_through_is_found() {
     let bench = Bench::default();
     for (path, bytes) in made().tree() {
-        bench.write(&path, bytes);
+        if made().path(&path).is_file() {
+            bench.write(&path, bytes);
+        }
     }
     bench.edit("made/beam/sheet-1.nc", |program| {
         // The first cut that leaves off at a tab is run on to where the next begins.
