@@ -1,12 +1,11 @@
 //! The picture of a kit put together.
 
 use crate::figures::form_heading;
-use crate::pictures::dimension;
 use cintre_forms::Form;
 use cintre_forms::centering::Standing;
 use cintre_geometry::Point;
 use cintre_lettering::spell;
-use cintre_picture::{Lengths, Side, StandingDrawing};
+use cintre_picture::{Dimension, Lengths, Side, StandingDrawing};
 
 /// A kit where it stands, with the span and the rise of its arch.
 pub(crate) fn kit(title: &str, form: &Form, standing: &Standing, lengths: Lengths<'_>) -> String {
@@ -22,4 +21,20 @@ pub(crate) fn kit(title: &str, form: &Form, standing: &Standing, lengths: Length
         ],
         lengths,
     })
+}
+
+/// A size shown beside a drawing, with what it is called.
+pub(crate) fn dimension(
+    from: Point,
+    to: Point,
+    side: Side,
+    word: &str,
+    (mm, lengths): (f64, Lengths<'_>),
+) -> Dimension {
+    Dimension {
+        from,
+        to,
+        side,
+        text: format!("{word} {}", (lengths.write)(mm)),
+    }
 }
