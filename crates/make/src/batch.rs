@@ -92,7 +92,10 @@ fn off_the_bed(machine: &MachineSpec, (length, width): (f64, f64)) -> Vec<Outlin
         return Vec::new();
     };
     let [across, up] = laser.bed;
-    let beyond = [(across, 0.0), (0.0, up)].map(|(x, y)| Rect::new(x, y, length, width));
+    let beyond = [
+        Rect::new(across, 0.0, length, width),
+        Rect::new(0.0, up, across.min(length), width),
+    ];
     let places = beyond.iter().filter(|r| r.width() > 0.0 && r.height() > 0.0);
     places.map(|r| Outline::rectangle(*r)).collect()
 }
