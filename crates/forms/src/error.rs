@@ -1,5 +1,6 @@
 //! Why a form cannot be made.
 
+use crate::curved_head::HeadError;
 use cintre_lettering::UnknownLetter;
 
 /// Why a form cannot be made of what was given. Lengths in mm.
@@ -226,6 +227,9 @@ pub enum Error {
         /// The most.
         most: f64,
     },
+    /// A curved head cannot be made.
+    #[error(transparent)]
+    Head(#[from] HeadError),
     /// The name cannot be lettered.
     #[error(transparent)]
     Name(#[from] UnknownLetter),
@@ -236,6 +240,7 @@ impl Error {
     pub const fn field(&self) -> &'static str {
         match self {
             Self::Size { field, .. } => field,
+            Self::Head(error) => error.field(),
             Self::Soffit { .. } | Self::Trapped { .. } | Self::Name(_) => "arch",
             Self::Lagging { .. } => "lagging",
             Self::Wall { .. } => "wall",

@@ -1,6 +1,7 @@
 //! The forms that a job makes.
 
 use crate::centering::{CENTERING, Centering};
+use crate::curved_head::{CURVED_HEAD, CurvedHead, check_head};
 use crate::fault::{Fault, Places};
 use crate::model::{MODEL, Model};
 use crate::record::{Datum, Record};
@@ -32,6 +33,8 @@ pub enum Form {
     Model(Model),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
+    /// A head or casing from straight boards.
+    CurvedHead(CurvedHead),
 }
 
 impl Form {
@@ -41,6 +44,7 @@ impl Form {
             Self::Centering(_) => "centering",
             Self::Model(_) => "model",
             Self::Pattern(_) => "pattern",
+            Self::CurvedHead(_) => "curved-head",
         }
     }
 }
@@ -75,6 +79,7 @@ impl FormSpec {
                 },
                 gap: record.maybe_number("gap"),
             }),
+            "curved-head" => Form::CurvedHead(CurvedHead::new(record)),
             other => unreachable!("{other} is refused by the table"),
         };
         Self {
@@ -102,6 +107,11 @@ pub(crate) fn forms(record: &Record, field: &str) -> Vec<FormSpec> {
 /// What no single field of a form can tell.
 pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
     for item in record.list("make") {
+        if let Datum::Record(form) = item
+            && form.case == "curved-head"
+        {
+            check_head(form, faults);
+        }
         if let Datum::Record(form) = item
             && form.get("piece") == Some(&Datum::Word("ring"))
             && let Some(gap) = form.fields.get("gap")
@@ -160,11 +170,15 @@ pub(crate) static FORMS: Cases = Cases {
         Case::later("template", "a routing template", &[]),
         Case::later("trammel", "a router trammel's arm", &[]),
         Case::later("bending-form", "a form that strips are bent round", &[]),
-        Case::later("curved-head", "a head or casing from segments", &[]),
         Case::made(
             "model",
             "a kit of the arch and its centre at a scale, for the laser",
             MODEL,
+        ),
+        Case::made(
+            "curved-head",
+            "a head, a jamb head or a casing from straight boards",
+            CURVED_HEAD,
         ),
     ],
 };
