@@ -111,7 +111,8 @@ fn spoil(path: &Path) {
 
 #[test]
 fn an_arch_alone_is_made_for_the_bench_without_a_machine() {
-    let job = "title: Coal hole\nunits: mm\narches:\n  hole: { shape: segmental, span: 400, rise: 90, ring: 60 }\n";
+    let job =
+        "title: Coal hole\nunits: mm\narches:\n  hole: { shape: segmental, span: 400, rise: 90, ring: 60 }\n";
     let bench = Bench::with("job.yaml", job);
     bench.run(&["check", "job.yaml"]).ended(0);
     bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);

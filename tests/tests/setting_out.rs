@@ -473,5 +473,9 @@ fn a_round_window_is_ringed_with_any_number_one_on_the_crown() {
     Bench::with("job.yaml", &job("mm", &[("eye", two)], ""))
         .run(&["figures", "job.yaml"])
         .ended(3)
-        .said(&["arches.eye.voussoirs.count: 2", "cannot close a ring", "take 3 or more"]);
+        .said(&[
+            "arches.eye.voussoirs.count: 2",
+            "cannot close a ring",
+            "take 3 or more",
+        ]);
 }

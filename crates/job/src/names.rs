@@ -34,7 +34,10 @@ impl Names {
                 let what = format!("there is no {} of this name", of.noun());
                 let help = match of {
                     Of::Stock | Of::Machine if known.is_empty() => {
-                        format!("the shop has none; `shop: FILE` says which shop, and its `{}:` what is there", of.list())
+                        format!(
+                            "the shop has none; `shop: FILE` says which shop, and its `{}:` what is there",
+                            of.list()
+                        )
                     }
                     _ => suggestion(name, known),
                 };
