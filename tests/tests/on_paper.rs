@@ -65,6 +65,20 @@ fn a_roll_another_sheet_and_a_printer_that_prints_small() {
 }
 
 #[test]
+fn a_sheet_comes_on_paper_where_it_is_asked_for() {
+    let bench = bench("paper: A3, on-paper: [sheets]");
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+    assert_eq!(on_paper(&bench), ["paper/sheet-1-a3.pdf"]);
+    bench.run(&["prove", "made"]).ended(0);
+    bench.edit("shop.yaml", |shop| shop.replace("[sheets]", "[sheet]"));
+    let told = bench.run(&["check", "job.yaml"]).ended(3).err;
+    assert!(
+        told.contains("house.on-paper") && told.contains("sheets"),
+        "{told}"
+    );
+}
+
+#[test]
 fn a_shop_that_wants_no_paper_gets_none_and_no_word_of_saws() {
     let bench = bench("paper: none");
     bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
