@@ -105,6 +105,17 @@ pub(crate) enum Of {
 }
 
 impl Of {
+    /// The field that holds them by their names.
+    pub(crate) const fn list(self) -> &'static str {
+        match self {
+            Self::Arch => "arches",
+            Self::Stock => "stock",
+            Self::Bit => "bits",
+            Self::Machine => "machines",
+            Self::Material => "feeds",
+        }
+    }
+
     pub(crate) const fn noun(self) -> &'static str {
         match self {
             Self::Arch => "arch",

@@ -9,7 +9,7 @@ use crate::shop::{UNKNOWN_CUTTER, bits, machine, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
 use cintre_geometry::Rect;
-use cintre_job::{Job, MachineSpec, Place, Shop};
+use cintre_job::{Job, MachineSpec, Shop};
 use cintre_measure::{Rule, Unit};
 use cintre_toolpath::{Beamed, Lines, beamed, choose_bits, penned};
 use cintre_work::{Bit, BitKind, Caution, Machine, Part, Sheet, Stock, Tab, cautions};
@@ -37,8 +37,6 @@ pub struct Plan {
     pub(crate) printing: Printing,
     /// What hurts, of everything in the job.
     pub cautions: Vec<String>,
-    /// Where the job says what to make.
-    asked_for: Place,
 }
 
 /// A sheet, who cuts it, and how.
@@ -87,18 +85,6 @@ pub struct Conduct<'a> {
 }
 
 impl Plan {
-    /// A fault where the job asks for nothing: its arches have figures and pictures, and there is nothing to cut.
-    pub fn something_to_make(&self) -> Result<(), Trouble> {
-        if self.forms.is_empty() {
-            let help = "name a form to make: `- pattern: { arch: …, piece: inside, stock: …, machine: … }`";
-            return Err(Trouble::Faults(vec![
-                self.asked_for
-                    .fault("nothing is asked for", Some(help.to_owned())),
-            ]));
-        }
-        Ok(())
-    }
-
     /// What the joiner ought to know of the forms and the sheets, in plain sentences.
     pub fn notes(&self) -> Vec<String> {
         let arches = self.arches.iter().flat_map(|arch| {
@@ -150,7 +136,6 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         cautions: cautions(&kinds),
         forms,
         sheets,
-        asked_for: job.places.at("make"),
     })
 }
 
