@@ -1,7 +1,7 @@
 //! What a form comes out as.
 
 use crate::bending::Bending;
-use crate::centering::Assembly;
+use crate::centering::{Assembly, Standing};
 use cintre_work::{Caution, Part};
 
 /// A jig or form, ready to be laid out on stock.
@@ -40,8 +40,17 @@ impl Form {
 pub enum Assembled {
     /// A centre under its arch.
     Centre(Box<Assembly>),
+    /// A kit where it stands.
+    Model(Box<Standing>),
     /// Strips on their bending form.
     Bending(Box<Bending>),
+}
+
+impl Form {
+    /// Whether its parts may be sawn by hand from full-size paper: those of a model are too small, and must fit too closely.
+    pub fn is_sawn_by_hand(&self) -> bool {
+        self.kind != "model"
+    }
 }
 
 /// Something that a form needs besides its parts: one line of a cutting list. Lengths in mm.

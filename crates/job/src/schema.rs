@@ -87,7 +87,7 @@ fn kind(of: &'static Kind) -> Map<String, Value> {
             let each: Vec<_> = std::iter::once(number).chain(words).collect();
             json!({ "oneOf": each })
         }
-        Kind::Density => json!({ "type": ["number", "string"], "examples": [of.wanted()] }),
+        Kind::Density | Kind::Scale => json!({ "type": ["number", "string"], "examples": [of.wanted()] }),
         Kind::Number { least, most } => json!({ "type": "number", "minimum": least, "maximum": most }),
         Kind::Whole { least, most } => json!({ "type": "integer", "minimum": least, "maximum": most }),
         Kind::YesNo => json!({ "type": "boolean" }),

@@ -2,6 +2,7 @@
 
 use crate::arches::NamedArch;
 use crate::figures::{Shown, form_heading, heading};
+use crate::kit_picture::dimension;
 use crate::{Plan, PlannedSheet, Trouble};
 use cintre_forms::Form;
 use cintre_geometry::{Outline, Path, Point, Rect};
@@ -107,17 +108,14 @@ impl Plan {
             Machine::Pen(pen) => Some(Point::from(pen.dialect.zero)),
             Machine::Drawing(_) => None,
         };
-        let (programs, tabs) = planned
-            .road
-            .as_ref()
-            .map_or((&[][..], &[][..]), |road| (&road.programs, &road.tabs));
+        let programs = planned.road.as_ref().map_or(&[][..], |road| &road.programs);
         let kept_out = kept_out(planned);
         let drawing = SheetDrawing {
             kept_out: &kept_out,
             title: &cintre_lettering::spell(&self.title),
             sheet: &planned.sheet,
             programs,
-            tabs,
+            tabs: planned.tabs(),
             zero,
             notes: &[],
             lengths,
@@ -178,12 +176,7 @@ fn taken(named: &NamedArch) -> Vec<Taken> {
 /// The two sizes that fix an arch at a glance: span and rise, or width and height where it is closed.
 fn dimensions(named: &NamedArch, lengths: Lengths<'_>) -> Vec<Dimension> {
     let arch = &named.arch;
-    let dimension = |from, to, side, word: &str, mm| Dimension {
-        from,
-        to,
-        side,
-        text: format!("{word} {}", (lengths.write)(mm)),
-    };
+    let dimension = |from, to, side, word: &str, mm| dimension(from, to, side, word, (mm, lengths));
     if arch.closed {
         let bounds = named.fit.path.bounds();
         let (left, right) = (Point::new(bounds.x0, 0.0), Point::new(bounds.x1, 0.0));

@@ -13,6 +13,8 @@ pub enum Caution {
     Bending,
     /// Wood bent out of the steam.
     Steam,
+    /// A model of an arch and its centre.
+    Model,
     /// Heads and casings glued up from sawn segments, and shaped by hand.
     Heads,
     /// A router cutting sheet stock.
@@ -49,6 +51,9 @@ impl Caution {
             ],
             Self::Steam => &[
                 "Steam: it scalds. Never a sealed box; open it from behind its door, in long gloves. A strap, its stops and its lever store force and can let go: check them before every bend, and nobody in their line.",
+            ],
+            Self::Model => &[
+                "Model: it shows shape and the order of the work, and nothing of strength. A model that stands is no proof that the arch or its centre will: that belongs to local code and a licensed engineer.",
             ],
             Self::Heads => &[
                 "Saws and hand-held routers: isolate before changing a blade, a bit or a bush. Guards on, eyes and ears covered, dust drawn off (hardwood dust harms the lungs); short segments are sawn in a holder against a stop, never in the hand.",

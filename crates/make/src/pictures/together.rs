@@ -4,6 +4,7 @@ use super::{Picture, dimensions, extrados, file_name};
 use crate::Plan;
 use crate::arches::NamedArch;
 use crate::figures::form_heading;
+use crate::kit_picture;
 use cintre_forms::bending::Bending;
 use cintre_forms::centering::{Assembly, Half, Layer, Member};
 use cintre_forms::{Assembled, Form};
@@ -13,10 +14,12 @@ use cintre_work::{Grain, Part};
 impl Plan {
     /// How a form goes together; none for one whose parts show it.
     pub(super) fn together(&self, number: usize, form: &Form, lengths: Lengths<'_>) -> Option<Picture> {
+        let assembly = form.assembly.as_ref()?;
         let named = self.arches.iter().find(|arch| arch.name == form.arch)?;
-        let svg = match form.assembly.as_ref()? {
+        let svg = match assembly {
             Assembled::Centre(centre) => self.centre(centre, form, named, lengths),
             Assembled::Bending(bending) => self.bending(bending, form, named, lengths),
+            Assembled::Model(standing) => kit_picture::kit(&self.title, form, standing, lengths),
         };
         let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
         Some(Picture { name, svg })
