@@ -239,7 +239,7 @@ arches:
   hole: { shape: segmental, span: 400, rise: 90 }
 make:
   - bending-form: { arch: hole, lamination: 2, laminations: 4, width: 19, stock: mdf9, machine: table }
-  - bending-form: { arch: hole, lamination: 20, laminations: 2, wood: steamed, width: 19, base: false, stock: mdf9, machine: drawn }
+  - bending-form: { arch: hole, lamination: 15, laminations: 2, wood: steamed, width: 19, base: false, stock: mdf9, machine: drawn }
 ";
     let bench = Bench::of(job, &spoilt(SHOP, "sheets: 1", "sheets: 9"));
     let bent = [Caution::Bending, Caution::Saws];
