@@ -157,7 +157,7 @@ fn the_pieces_to_try_the_sheet_with_can_be_cut_alone() {
 #[test]
 fn whoever_takes_a_drawing_and_a_pen_may_have_a_model_too() {
     let shop = format!(
-        "{SHOP}  drawn: {{ kind: drawing, format: svg, allowance: 0.16 mm }}\n  pen: {{ kind: pen, bed: [600, 400] }}\n"
+        "{SHOP}  drawn: {{ kind: drawing, format: svg, allowance: 0.16 mm }}\n  pen: {{ kind: pen, bed: [600, 400], pen: 0.4 }}\n"
     );
     for machine in ["drawn", "pen"] {
         let job = spoilt(JOB, "machine: beam", &format!("machine: {machine}"));
