@@ -122,3 +122,15 @@ fn spoil(path: &Path) {
     bytes[at + word.len() - 4..at + word.len()].copy_from_slice(b"Auto");
     std::fs::write(path, bytes).expect("the paper can be written");
 }
+
+#[test]
+fn an_arch_alone_is_made_for_the_bench_without_a_machine() {
+    let job =
+        "title: Coal hole\nunits: mm\narches:\n  hole: { shape: segmental, span: 400, rise: 90, ring: 60 }\n";
+    let bench = Bench::with("job.yaml", job);
+    bench.run(&["check", "job.yaml"]).ended(0);
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+    assert_eq!(on_paper(&bench), ["paper/arch-hole-a4.pdf"]);
+    assert!(made(&bench).contains(&"setting-out.pdf".to_owned()));
+    bench.run(&["prove", "made"]).ended(0);
+}

@@ -3,6 +3,7 @@
 use crate::centering::{CENTERING, Centering};
 use crate::curved_head::{CURVED_HEAD, CurvedHead, check_head};
 use crate::fault::{Fault, Places};
+use crate::model::{MODEL, Model};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
 
@@ -28,6 +29,8 @@ pub struct FormSpec {
 pub enum Form {
     /// Ribs and lagging that masonry is turned on.
     Centering(Box<Centering>),
+    /// A kit of the arch and its centre at a scale.
+    Model(Model),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
     /// A head or casing from straight boards.
@@ -39,6 +42,7 @@ impl Form {
     pub const fn name(&self) -> &'static str {
         match self {
             Self::Centering(_) => "centering",
+            Self::Model(_) => "model",
             Self::Pattern(_) => "pattern",
             Self::CurvedHead(_) => "curved-head",
         }
@@ -67,6 +71,7 @@ impl FormSpec {
     pub(crate) fn new(record: &Record) -> Self {
         let form = match record.case {
             "centering" => Form::Centering(Box::new(Centering::new(record))),
+            "model" => Form::Model(Model::new(record)),
             "pattern" => Form::Pattern(Pattern {
                 piece: match record.word("piece") {
                     "ring" => PatternPiece::Ring,
@@ -166,10 +171,14 @@ pub(crate) static FORMS: Cases = Cases {
         Case::later("trammel", "a router trammel's arm", &[]),
         Case::later("bending-form", "a form that strips are bent round", &[]),
         Case::made(
+            "model",
+            "a kit of the arch and its centre at a scale, for the laser",
+            MODEL,
+        ),
+        Case::made(
             "curved-head",
             "a head, a jamb head or a casing from straight boards",
             CURVED_HEAD,
         ),
-        Case::later("model", "a model from sheet", &[]),
     ],
 };

@@ -75,6 +75,7 @@ impl Plan {
     pub(crate) fn printed(&self, shown: Shown) -> Result<(Vec<File>, Vec<DesignPaper>), Trouble> {
         let arches = self.arches.iter().map(|arch| self.arch_paper(arch, shown));
         let forms = self.forms.iter().enumerate();
+        let forms = forms.filter(|(_, form)| form.is_sawn_by_hand());
         let parts = forms.flat_map(|(number, form)| {
             let parts = form.parts.iter();
             parts.map(move |part| part_paper(number + 1, form, part, shown))

@@ -11,6 +11,7 @@ use std::collections::BTreeSet;
 
 mod centering;
 mod curved_head;
+mod model;
 mod pattern;
 
 /// Designs every form of a job, in its order, or says everything that is wrong with them.
@@ -47,6 +48,7 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
     };
     let mut form = match &spec.form {
         JobForm::Centering(c) => centering::form(asked, c),
+        JobForm::Model(m) => model::form(asked, m),
         JobForm::Pattern(p) => pattern::form(asked, p),
         JobForm::CurvedHead(c) => curved_head::form(asked, c),
     }?;
