@@ -11,6 +11,8 @@ use cintre_work::{Depth, MarkKind, Part};
 const NAMES: [f64; 4] = [4.0, 3.3, 2.7, 2.2];
 /// How finely places for a name are looked for: this many steps each way.
 const STEPS: u32 = 24;
+/// Strokes of lettering no farther apart than this belong to one line, mm of paper.
+const WORDS_APART: f64 = 3.0;
 /// The clear space between a name and an edge, mm of paper.
 const CLEAR: f64 = 1.1;
 /// More clear space than this is no better, mm of paper: then the middle of the part is.
@@ -41,11 +43,26 @@ pub(crate) fn draw(canvas: &mut Canvas, part: &Part, view: &View) {
     let marks: Vec<_> = part.marks.iter().map(|m| view.path(&m.path)).collect();
     canvas.lines(&marks, FINE);
     let letters = part.marks.iter().zip(&marks);
-    for (_, stroke) in letters.filter(|(mark, _)| mark.kind == MarkKind::Text) {
-        canvas.claim(stroke.bounds());
+    let strokes = letters.filter(|(mark, _)| mark.kind == MarkKind::Text);
+    for line in lines_of(strokes.map(|(_, stroke)| stroke.bounds())) {
+        canvas.claim(line);
     }
     canvas.edges(openings.iter().chain(bores.iter().map(|(_, c)| c)), EDGE);
     canvas.edges([&edge], EDGE);
+}
+
+/// The boxes of lettering: strokes one after the other that lie near belong to one line of it.
+fn lines_of(strokes: impl Iterator<Item = Rect>) -> Vec<Rect> {
+    let mut lines: Vec<Rect> = Vec::new();
+    for stroke in strokes {
+        match lines.last_mut() {
+            Some(line) if line.inflate(WORDS_APART, WORDS_APART).overlaps(stroke) => {
+                *line = line.union(stroke)
+            }
+            _ => lines.push(stroke),
+        }
+    }
+    lines
 }
 
 fn circle(centre: Point, diameter: f64, view: &View) -> Outline {
