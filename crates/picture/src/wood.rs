@@ -74,27 +74,34 @@ fn circle(centre: Point, diameter: f64, view: &View) -> Outline {
 
 /// Sets a part's name where it fits best inside the part, level or upright; as a last resort near its middle.
 pub(crate) fn name(canvas: &mut Canvas, part: &Part, text: &str, view: &View) {
+    if name_inside(canvas, part, text, view) {
+        return;
+    }
+    let edges = Edges::of(part, view);
+    canvas.place(&edges.smallest(text), edges.near_the_middle());
+}
+
+/// Sets a part's name inside the part, clear of its lines, or where it must be over them; whether there was room.
+pub(crate) fn name_inside(canvas: &mut Canvas, part: &Part, text: &str, view: &View) -> bool {
     let edges = Edges::of(part, view);
     for height in NAMES {
         for upright in [false, true] {
             let label = Label::new(text, height).on(WOOD).turned(upright);
             if let Some(place) = edges.best_place(canvas, &label) {
                 canvas.label(&label, place);
-                return;
+                return true;
             }
         }
     }
-    let bounds = edges.outline.bounds();
-    let label = Label::new(text, NAMES[NAMES.len() - 1])
-        .on(WOOD)
-        .turned(bounds.height() > bounds.width());
-    // Over its lines rather than over its edge.
+    let label = edges.smallest(text);
+    let (size, room) = (label.size(), edges.outline.bounds());
+    if size.0 > room.width() || size.1 > room.height() {
+        return false;
+    }
     let within = edges
         .near_the_middle()
         .filter(|&place| edges.holds(label.bounds(place)));
-    if !canvas.place(&label, within.collect::<Vec<_>>()) {
-        canvas.place(&label, edges.near_the_middle());
-    }
+    canvas.place(&label, within)
 }
 
 /// The lines that a name keeps clear of, on the page.
@@ -177,6 +184,14 @@ impl Edges {
                 room.min(m.nearest(p).distance)
             }
         })
+    }
+
+    /// The smallest label, as the part lies.
+    fn smallest<'t>(&self, text: &'t str) -> Label<'t> {
+        let bounds = self.outline.bounds();
+        Label::new(text, NAMES[NAMES.len() - 1])
+            .on(WOOD)
+            .turned(bounds.height() > bounds.width())
     }
 
     /// Whether a box lies inside the part and in no opening of it.
