@@ -57,7 +57,7 @@ fn lines_of(strokes: impl Iterator<Item = Rect>) -> Vec<Rect> {
     for stroke in strokes {
         match lines.last_mut() {
             Some(line) if line.inflate(WORDS_APART, WORDS_APART).overlaps(stroke) => {
-                *line = line.union(stroke)
+                *line = line.union(stroke);
             }
             _ => lines.push(stroke),
         }
@@ -72,36 +72,49 @@ fn circle(centre: Point, diameter: f64, view: &View) -> Outline {
     })
 }
 
-/// Sets a part's name where it fits best inside the part, level or upright; as a last resort near its middle.
+/// A name this many times as long as its part is left out: it would lie over what stands beside it.
+const TOO_LONG: f64 = 2.0;
+
+/// Sets a part's name where it fits best inside the part, level or upright; as a last resort near its middle, unless the part is far
+/// too small for it.
 pub(crate) fn name(canvas: &mut Canvas, part: &Part, text: &str, view: &View) {
     if name_inside(canvas, part, text, view) {
         return;
     }
     let edges = Edges::of(part, view);
-    canvas.place(&edges.smallest(text), edges.near_the_middle());
+    let (label, bounds) = (edges.smallest(text), edges.outline.bounds());
+    let (wide, high) = label.size();
+    if wide.max(high) <= TOO_LONG * bounds.width().max(bounds.height()) {
+        canvas.place(&label, edges.near_the_middle());
+    }
 }
 
 /// Sets a part's name inside the part, clear of its lines, or where it must be over them; whether there was room.
 pub(crate) fn name_inside(canvas: &mut Canvas, part: &Part, text: &str, view: &View) -> bool {
     let edges = Edges::of(part, view);
+    let bounds = edges.outline.bounds();
+    let fits = |label: &Label<'_>| {
+        let (wide, high) = label.size();
+        wide <= bounds.width() && high <= bounds.height()
+    };
     for height in NAMES {
         for upright in [false, true] {
             let label = Label::new(text, height).on(WOOD).turned(upright);
+            if !fits(&label) {
+                continue;
+            }
             if let Some(place) = edges.best_place(canvas, &label) {
                 canvas.label(&label, place);
                 return true;
             }
         }
     }
+    // Over its lines rather than over its edge.
     let label = edges.smallest(text);
-    let (size, room) = (label.size(), edges.outline.bounds());
-    if size.0 > room.width() || size.1 > room.height() {
-        return false;
-    }
     let within = edges
         .near_the_middle()
         .filter(|&place| edges.holds(label.bounds(place)));
-    canvas.place(&label, within)
+    fits(&label) && canvas.place(&label, within)
 }
 
 /// The lines that a name keeps clear of, on the page.
