@@ -1,4 +1,4 @@
-//! What the acceptance tests in `tests/tests` share: the built command, a folder to work in, jobs to spoil.
+//! What the acceptance tests share: the built command, a folder to work in, jobs to spoil.
 #![expect(clippy::disallowed_methods, reason = "the tests look at files as a user does")]
 
 mod bench;

@@ -2,9 +2,8 @@
 
 use serde_json::Value;
 use std::env;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
-use std::sync::OnceLock;
+use std::path::PathBuf;
+use std::process::Output;
 
 /// How a run of the command ended.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -51,47 +50,15 @@ impl Ran {
     }
 }
 
-/// The path of the command, built first where it is not there or not up to date.
+/// The path of the command. Cargo builds it before it runs the tests of its package, in the profile of the tests.
 ///
-/// Cargo shows a package's binary to that package's own tests alone, and holds no lock while it runs tests: so it is asked
-/// to build once more, into the same folder and in the same profile as the test that is running.
-pub fn cintre() -> &'static Path {
-    static PATH: OnceLock<PathBuf> = OnceLock::new();
-    PATH.get_or_init(build)
-}
-
-fn build() -> PathBuf {
+/// # Panics
+/// If it is not there.
+pub fn cintre() -> PathBuf {
     // TARGET/PROFILE/deps/TEST
     let test = env::current_exe().expect("a test knows where it is");
     let profile = test.ancestors().nth(2).expect("tests lie two folders deep");
-    let target = profile.parent().expect("profiles lie in the target folder");
-    let profile = match profile.file_name().and_then(|name| name.to_str()) {
-        Some("debug") => "dev",
-        Some(other) => other,
-        None => panic!("the profile of {} is not known", test.display()),
-    };
-    let output = Command::new(env!("CARGO"))
-        .args(["build", "--quiet", "--package", "cintre-cli", "--bin", "cintre"])
-        .args([
-            "--message-format",
-            "json-render-diagnostics",
-            "--profile",
-            profile,
-            "--target-dir",
-        ])
-        .arg(target)
-        .current_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/.."))
-        .output()
-        .expect("cargo runs");
-    let messages = String::from_utf8_lossy(&output.stdout);
-    assert!(
-        output.status.success(),
-        "{}",
-        String::from_utf8_lossy(&output.stderr)
-    );
-    let mut messages = messages
-        .lines()
-        .filter_map(|line| serde_json::from_str::<Value>(line).ok());
-    let executable = messages.find_map(|message| message["executable"].as_str().map(PathBuf::from));
-    executable.expect("cargo tells where it put the command")
+    let command = profile.join("cintre").with_extension(env::consts::EXE_EXTENSION);
+    assert!(command.is_file(), "{} is not built", command.display());
+    command
 }

@@ -1,5 +1,5 @@
 //! Good files spoilt in every way one can think of: each that cuts or shows something else by more than 0.02 mm is caught,
-//! and no good file is refused. The tables are printed: `cargo test -p cintre-tests --test spoilt_files -- --nocapture`.
+//! and no good file is refused. The tables are printed: `cargo test -p cintre-cli spoilt_files -- --nocapture`.
 
 #![expect(
     clippy::print_stdout,

@@ -141,7 +141,7 @@ fn short(name: &Value) -> String {
 }
 
 fn workspace() -> Value {
-    let manifest = Path::new(env!("CARGO_MANIFEST_DIR")).join("../Cargo.toml");
+    let manifest = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../Cargo.toml");
     let output = Command::new(env!("CARGO"))
         .args([
             "metadata",
