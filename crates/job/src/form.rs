@@ -4,6 +4,7 @@ use crate::centering::{CENTERING, Centering};
 use crate::fault::{Fault, Places};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
+use crate::template::{TEMPLATE, Template, check_template};
 
 /// One form to make.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,6 +30,8 @@ pub enum Form {
     Centering(Box<Centering>),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
+    /// What a hand-held router follows.
+    Template(Template),
 }
 
 impl Form {
@@ -37,6 +40,7 @@ impl Form {
         match self {
             Self::Centering(_) => "centering",
             Self::Pattern(_) => "pattern",
+            Self::Template(_) => "template",
         }
     }
 }
@@ -70,6 +74,7 @@ impl FormSpec {
                 },
                 gap: record.maybe_number("gap"),
             }),
+            "template" => Form::Template(Template::new(record)),
             other => unreachable!("{other} is refused by the table"),
         };
         Self {
@@ -97,8 +102,11 @@ pub(crate) fn forms(record: &Record, field: &str) -> Vec<FormSpec> {
 /// What no single field of a form can tell.
 pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
     for item in record.list("make") {
-        if let Datum::Record(form) = item
-            && form.get("piece") == Some(&Datum::Word("ring"))
+        let Datum::Record(form) = item else { continue };
+        if form.case == "template" {
+            check_template(form, faults);
+        }
+        if form.get("piece") == Some(&Datum::Word("ring"))
             && let Some(gap) = form.fields.get("gap")
         {
             let help = "leave it out, or take `piece: inside`, which it makes a leaf of".to_owned();
@@ -152,7 +160,7 @@ pub(crate) static FORMS: Cases = Cases {
                 ),
             ],
         ),
-        Case::later("template", "a routing template", &[]),
+        Case::made("template", "what a hand-held router follows", TEMPLATE),
         Case::later("trammel", "a router trammel's arm", &[]),
         Case::later("bending-form", "a form that strips are bent round", &[]),
         Case::later("curved-head", "a head or casing from segments", &[]),

@@ -17,9 +17,11 @@ pub use machine::{
 pub use paper::PaperSpec;
 pub use pen::{LiftSpec, PenFile, PenSpec};
 pub use plain::{plain_job, plain_shop};
+pub use router_base::RouterBase;
 pub use schema::{schema_job, schema_shop};
 pub use setting_out::{VoussoirSpec, Voussoirs};
 pub use shop::{Grain, House, Shop, StockSpec, read_shop};
+pub use template::{Run, Template, TemplateEdge, TemplateGuide};
 pub use tool::{BitKind, BitSpec, Feeds, Holder};
 pub use value::Spacing;
 
@@ -40,11 +42,13 @@ mod pen;
 mod plain;
 mod reader;
 mod record;
+mod router_base;
 mod schema;
 mod setting_out;
 mod shapes;
 mod shop;
 mod table;
+mod template;
 mod tool;
 mod tree;
 mod value;

@@ -6,6 +6,7 @@ use crate::machines::{MACHINES, check_machine};
 use crate::paper::{PAPER, PRINTER, PaperSpec, ROLL, check_printer};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
+use crate::router_base::{ROUTER_BASE, RouterBase, check_base};
 use crate::table::{
     Field, Kind, LENGTH, LENGTH_OR_0, Of, Sign, default, not_yet, optional, required, surrounding, word,
 };
@@ -27,6 +28,10 @@ pub struct Shop {
     pub machines: BTreeMap<String, MachineSpec>,
     /// Its house rules.
     pub house: House,
+    /// The outer diameters of its guide bushes, mm.
+    pub bushes: Vec<f64>,
+    /// The base of its hand-held router, if the shop says.
+    pub router_base: Option<RouterBase>,
     /// Where its fields were written.
     pub places: Places,
 }
@@ -117,6 +122,8 @@ impl Shop {
                 room: house.get("room").is_some().then(|| house.numbers("room")),
                 places: house.places(),
             },
+            bushes: record.list("bushes").map(Datum::number).collect(),
+            router_base: record.maybe_record("router-base").map(RouterBase::new),
             places: record.places(),
         }
     }
@@ -125,7 +132,8 @@ impl Shop {
     pub(crate) fn names(&self) -> Vec<(Of, String)> {
         let stock = self.stock.keys().map(|name| (Of::Stock, name.clone()));
         let machines = self.machines.keys().map(|name| (Of::Machine, name.clone()));
-        stock.chain(machines).collect()
+        let bits = self.bits.keys().map(|name| (Of::Bit, name.clone()));
+        stock.chain(machines).chain(bits).collect()
     }
 }
 
@@ -166,7 +174,7 @@ fn sheet(stock: &Record) -> [f64; 2] {
         .fold([0.0, 0.0], |most, p| [p[0].max(most[0]), p[1].max(most[1])])
 }
 
-fn corners<const N: usize>(datum: &Datum) -> [f64; N] {
+pub(crate) fn corners<const N: usize>(datum: &Datum) -> [f64; N] {
     let Datum::List(items) = datum else {
         unreachable!("the table gives a list")
     };
@@ -191,6 +199,9 @@ pub(crate) fn check_shop(record: &Record, faults: &mut Vec<Fault>) {
     }
     if let Some(Datum::Record(house)) = record.get("house") {
         check_printer(house, faults);
+    }
+    if let Some(base) = record.maybe_record("router-base") {
+        check_base(base, faults);
     }
 }
 
@@ -251,8 +262,13 @@ pub(crate) static SHOP: &[Field] = &[
         "{}",
         "what holds for all work of the shop",
     ),
-    not_yet("bushes"),
-    not_yet("router-base"),
+    default(
+        "bushes",
+        Kind::List(&LENGTH),
+        "[]",
+        "the outer diameters of the guide bushes that the shop has",
+    ),
+    ROUTER_BASE,
 ];
 
 const STOCK: &[Field] = &[

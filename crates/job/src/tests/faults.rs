@@ -74,8 +74,8 @@ fn unknown_and_missing_fields() {
 #[test]
 fn what_is_not_made_yet_is_refused() {
     says(
-        &fault("- centering:", "- template:"),
-        "make[0].template",
+        &fault("- centering:", "- model:"),
+        "make[0].model",
         &["cannot be made yet", "pattern"],
     );
     says(
@@ -84,8 +84,8 @@ fn what_is_not_made_yet_is_refused() {
         &["M6"],
     );
     says(
-        &fault("  bits:\n", "  bushes: [16]\n  bits:\n"),
-        "shop.bushes",
+        &fault("  bits:\n", "  house: { clamp: {} }\n  bits:\n"),
+        "shop.house.clamp",
         &["nothing is made of it"],
     );
     says(
