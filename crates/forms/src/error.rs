@@ -1,5 +1,6 @@
 //! Why a form cannot be made.
 
+use crate::template::TemplateError;
 use cintre_lettering::UnknownLetter;
 
 /// Why a form cannot be made of what was given. Lengths in mm.
@@ -196,6 +197,9 @@ pub enum Error {
         /// What the wedges take of it.
         raised: f64,
     },
+    /// A template cannot be made.
+    #[error(transparent)]
+    Template(#[from] TemplateError),
     /// The name cannot be lettered.
     #[error(transparent)]
     Name(#[from] UnknownLetter),
@@ -221,6 +225,7 @@ impl Error {
             Self::Drop { .. } => "wedge-drive",
             Self::Notch { .. } => "notch",
             Self::Halves { .. } => "lagging",
+            Self::Template(error) => error.field(),
         }
     }
 }

@@ -15,3 +15,4 @@ mod marks;
 pub mod pattern;
 #[cfg(test)]
 mod shapes;
+pub mod template;

@@ -45,6 +45,9 @@ const TRIAL: f64 = 3.0;
 /// What stands in for a name that has no room.
 pub(crate) const NO_ROOM: &str = "its name finds no room on it: write it on by hand";
 
+/// From the foot of one line of lettering to that of the next, in heights.
+const LINE: f64 = 1.7;
+
 /// `text` in letters as large as has room; none where even the smallest has not.
 ///
 /// `middles` gives the places for the middle of the letters, by their width and height; every point about them must be `clear`.
@@ -53,28 +56,55 @@ pub(crate) fn name(
     middles: impl Fn(f64, f64) -> Vec<Point>,
     clear: impl Fn(Point) -> bool,
 ) -> Result<Option<Vec<Mark>>, Error> {
-    let text = spell(text);
+    lines(&[text.to_owned()], middles, clear)
+}
+
+/// Lines of lettering one under another, as large as has room; none where even the smallest has not. See [`name`].
+pub(crate) fn lines(
+    texts: &[String],
+    middles: impl Fn(f64, f64) -> Vec<Point>,
+    clear: impl Fn(Point) -> bool,
+) -> Result<Option<Vec<Mark>>, Error> {
+    let texts: Vec<String> = texts.iter().map(|text| spell(text)).collect();
     for height in HEIGHTS {
-        let wide = width(&text, height)?;
-        for middle in middles(wide, height) {
-            let foot = Point::new(middle.x, middle.y - height / 2.0);
+        let widths = texts.iter().map(|text| width(text, height));
+        let wide = widths
+            .collect::<Result<Vec<_>, _>>()?
+            .into_iter()
+            .fold(0.0, f64::max);
+        let feet = || std::iter::successors(Some(0.0), |down| Some(down + LINE * height));
+        let high = height + feet().nth(texts.len() - 1).unwrap_or(0.0);
+        for middle in middles(wide, high) {
+            let top = Point::new(middle.x, middle.y + high / 2.0 - height);
             let room = Rect::new(
-                foot.x - wide / 2.0,
-                foot.y - height * TAIL,
-                foot.x + wide / 2.0,
-                foot.y + height,
+                top.x - wide / 2.0,
+                middle.y - high / 2.0 - height * TAIL,
+                top.x + wide / 2.0,
+                middle.y + high / 2.0,
             );
-            if border(room).all(&clear) {
-                let letters = strokes(&text, height, foot, Anchor::Middle)?;
+            if border(room).chain(within(room)).all(&clear) {
                 let mark = |path| Mark {
                     path,
                     kind: MarkKind::Text,
                 };
-                return Ok(Some(letters.into_iter().map(mark).collect()));
+                let each = texts.iter().zip(feet()).map(|(text, down)| {
+                    strokes(text, height, Point::new(top.x, top.y - down), Anchor::Middle)
+                });
+                let all: Result<Vec<Vec<Path>>, _> = each.collect();
+                return Ok(Some(all?.into_iter().flatten().map(mark).collect()));
             }
         }
     }
     Ok(None)
+}
+
+/// Points all over a box: a hole may lie in the midst of it.
+fn within(room: Rect) -> impl Iterator<Item = Point> {
+    let steps = |length: f64, from: f64| {
+        std::iter::successors(Some(from), |at| Some(at + TRIAL)).take_while(move |at| at - from < length)
+    };
+    steps(room.height(), room.y0)
+        .flat_map(move |y| steps(room.width(), room.x0).map(move |x| Point::new(x, y)))
 }
 
 /// Points along the border of a box, from corner to corner.

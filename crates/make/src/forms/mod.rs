@@ -4,12 +4,14 @@ use crate::arches::NamedArch;
 use crate::shop::{UNKNOWN_CUTTER, bits};
 use crate::trouble::{Trouble, gathered};
 use cintre_forms::{Error, Form};
+use cintre_geometry::Path;
 use cintre_job::{Fault, Form as JobForm, FormSpec, Job, Shop, StockSpec};
 use cintre_work::{BitKind, Caution};
 use std::collections::BTreeSet;
 
 mod centering;
 mod pattern;
+mod template;
 
 /// Designs every form of a job, in its order, or says everything that is wrong with them.
 pub(crate) fn forms(job: &Job, shop: &Shop, arches: &[NamedArch]) -> Result<Vec<Form>, Trouble> {
@@ -46,6 +48,7 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
     let mut form = match &spec.form {
         JobForm::Centering(c) => centering::form(asked, c),
         JobForm::Pattern(p) => pattern::form(asked, p),
+        JobForm::Template(t) => template::form(asked, t),
     }?;
     if arch.survey.is_some() {
         form.cautions.push(Caution::Measured);
@@ -54,6 +57,35 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
         part.count = part.count.saturating_mul(spec.copies as usize);
     }
     Ok(form)
+}
+
+/// The depth of the arch's ring and its back; `field` is the one that asks for it.
+fn ring(asked: Asked<'_>, field: &str) -> Result<(f64, Path), Fault> {
+    let Asked { spec, arch, .. } = asked;
+    arch.ring.clone().ok_or_else(|| {
+        let help = format!("give the arch {} its `ring`, the depth of the ring", arch.name);
+        spec.places
+            .at(field)
+            .fault("a ring is asked for, and its arch has none", Some(help))
+    })
+}
+
+/// A hole that takes a screw, mm, on a machine that makes any hole.
+const SCREW: f64 = 5.0;
+
+/// The narrowest hole that takes a screw and that the form's machine makes, mm.
+fn least_screw(spec: &FormSpec, shop: &Shop) -> f64 {
+    let held = shop
+        .machines
+        .get(&spec.machine)
+        .map(|machine| bits(shop, machine));
+    let made = held.iter().flatten().filter_map(|bit| match bit.kind {
+        BitKind::Drill => Some(bit.diameter),
+        BitKind::Straight => Some(cintre_toolpath::least_bore(bit.diameter)),
+        BitKind::Vee(_) | BitKind::Bearing(_) => None,
+    });
+    let narrowest = made.filter(|hole| *hole >= SCREW).min_by(f64::total_cmp);
+    narrowest.unwrap_or(SCREW)
 }
 
 /// The widest bit that the form's machine might run, mm.

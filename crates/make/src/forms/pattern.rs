@@ -1,6 +1,6 @@
 //! Patterns, as the job asks for them.
 
-use super::{Asked, fault};
+use super::{Asked, fault, ring};
 use cintre_forms::{Form, pattern};
 use cintre_job::{Fault, Pattern, PatternPiece};
 
@@ -23,21 +23,11 @@ pub(super) fn form(asked: Asked<'_>, asks: &Pattern) -> Result<Form, Fault> {
         piece: match asks.piece {
             PatternPiece::Inside => pattern::Piece::Inside { gap: asks.gap },
             PatternPiece::Ring => pattern::Piece::Ring {
-                depth: ring_depth(asked)?,
+                depth: ring(asked, "piece")?.0,
             },
         },
         stock: spec.stock.clone(),
         thickness: stock.thickness,
     });
     designed.map_err(|error| fault(spec, job, &error))
-}
-
-fn ring_depth(asked: Asked<'_>) -> Result<f64, Fault> {
-    let Asked { spec, arch, .. } = asked;
-    arch.ring.as_ref().map(|&(depth, _)| depth).ok_or_else(|| {
-        let help = format!("give the arch {} its `ring`, the depth of the ring", arch.name);
-        spec.places
-            .at("piece")
-            .fault("a ring is asked for, and its arch has none", Some(help))
-    })
 }
