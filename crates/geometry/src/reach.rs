@@ -26,16 +26,21 @@ pub struct Leftover {
 }
 
 impl Leftover {
-    /// What is left as a piece of its own, counter-clockwise: along `outline`, of which it is a leftover, and home round the bit.
-    pub fn piece(&self, outline: &Outline) -> Outline {
+    /// What is left as a piece of its own, counter-clockwise: along `outline`, of which it is a leftover, and home round the bit;
+    /// none where the bit bears on one place alone.
+    pub fn piece(&self, outline: &Outline) -> Option<Outline> {
         let [from, to] = self.feet;
         let round = outline.opened_at(from.piece, from.fraction);
         let end = round.nearest(to.point);
         let before: f64 = round.pieces().take(end.piece).map(|p| p.length()).sum();
         let last = round.pieces().nth(end.piece).map_or(0.0, |p| p.length());
-        let along = round.part(0.0, before + last * end.fraction);
+        let length = before + last * end.fraction;
+        if length < NEGLIGIBLE {
+            return None;
+        }
+        let along = round.part(0.0, length);
         let home = Piece::arc_between(self.centre, along.end(), along.start(), true);
-        Outline::closing(&along.then(&Path::from_pieces(&[home]))).oriented(true)
+        Some(Outline::closing(&along.then(&Path::from_pieces(&[home]))).oriented(true))
     }
 }
 
@@ -166,7 +171,7 @@ mod tests {
         let opening = Outline::rectangle(Rect::new(0.0, 0.0, 60.0, 40.0)).reversed();
         let centres = parallel(&opening, 6.0).unwrap();
         for left in leftovers(&opening, &centres, 6.0) {
-            let piece = left.piece(&opening);
+            let piece = left.piece(&opening).unwrap();
             assert!((piece.area() - 36.0 * (1.0 - PI / 4.0)).abs() < 1e-9);
             assert!(piece.nearest(left.at).distance < 1e-9);
             assert!((left.at.distance(left.centre) - 6.0 - left.depth).abs() < 1e-9);

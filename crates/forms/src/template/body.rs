@@ -40,6 +40,8 @@ pub(super) struct Body {
     pub lies: Lies,
     /// The lines of the work, run on.
     pub lines: Vec<Path>,
+    /// The same lines as far as there is work beside them.
+    own: Vec<Path>,
     /// The edges of the work along which the bit runs, the wood on the left of each: of an outline the rest lies
     /// so far out that the template's own margins are left.
     pub work: Vec<Outline>,
@@ -84,6 +86,11 @@ impl Body {
                 .map(|work| set_back(input, work))
                 .collect::<Result<_, _>>()?,
             work: outline.into_iter().chain(openings).collect(),
+            own: lines
+                .each
+                .iter()
+                .map(|line| worked(input, line, &lines))
+                .collect(),
             lies,
             lines: lines.each,
             springings,
@@ -98,7 +105,7 @@ impl Body {
 
     /// Whether a point lies on a line of the work.
     pub(super) fn on_line(&self, p: Point) -> bool {
-        self.lines.iter().any(|line| line.nearest(p).distance < ON)
+        self.own.iter().any(|line| line.nearest(p).distance < ON)
     }
 
     /// Whether two pieces that meet both lie on a line of the work, and not one of them in the template's own edges.
@@ -152,6 +159,16 @@ fn home(line: &Path) -> Path {
     }
     let pieces: Vec<Piece> = line.pieces().collect();
     Path::from_pieces(&pieces[1..pieces.len() - 1]).then(&Path::polyline(&[to, from]))
+}
+
+/// A line without what it runs on past the work; the sides of a leaf or a panel are work too.
+fn worked(input: &Input, line: &Path, lines: &Lines) -> Path {
+    let sided = matches!(input.edge, Edge::Leaf { .. } | Edge::Panel { .. });
+    if sided || lines.closed || input.pair.is_some() {
+        return line.clone();
+    }
+    let pieces: Vec<Piece> = line.pieces().collect();
+    Path::from_pieces(&pieces[1..pieces.len() - 1])
 }
 
 /// Where a line springs that runs on past its springings by a piece at each end, or by one straight home.

@@ -23,7 +23,7 @@ pub(super) struct Corner {
 /// Where the bit does not follow the work.
 pub(super) struct Corners {
     /// What it leaves for the chisel, and the shape of each.
-    pub left: Vec<(Corner, Outline)>,
+    pub left: Vec<(Corner, Option<Outline>)>,
     /// Points that come out round.
     pub rounded: Vec<Corner>,
 }
@@ -62,7 +62,7 @@ impl Corners {
 
     /// What is left, as pieces for a picture.
     pub(super) fn parts(&self, input: &Input) -> Vec<Part> {
-        let piece = |(i, (corner, shape)): (usize, &(Corner, Outline))| Part {
+        let piece = |i: usize, corner: &Corner, shape: &Outline| Part {
             name: format!(
                 "left {}: {:.2} deep at ({:.1}, {:.1})",
                 i + 1,
@@ -81,7 +81,10 @@ impl Corners {
             count: 1,
             fit_error: input.fit_error,
         };
-        self.left.iter().enumerate().map(piece).collect()
+        let shapes = self.left.iter().enumerate();
+        shapes
+            .filter_map(|(i, (corner, shape))| Some(piece(i, corner, shape.as_ref()?)))
+            .collect()
     }
 }
 

@@ -113,13 +113,16 @@ fn pair(asked: Asked<'_>, asks: &Template, bit: &BitSpec) -> Result<Pair, templa
         TemplateGuide::Bush(own) => own,
         TemplateGuide::Bearing => None,
     };
-    let straight = asked
-        .shop
-        .bits
-        .values()
-        .filter(|other| other.kind == BitKind::Straight);
-    let others: Vec<f64> = straight.map(|other| other.diameter).collect();
-    template::pair(own, bit.diameter, &asked.shop.bushes, &others)
+    template::pair(own, bit.diameter, &asked.shop.bushes, &alike(asked, bit))
+}
+
+/// The diameters of the shop's bits of the same kind.
+fn alike(asked: Asked<'_>, bit: &BitSpec) -> Vec<f64> {
+    let kind = std::mem::discriminant(&bit.kind);
+    let all = asked.shop.bits.values();
+    all.filter(|other| std::mem::discriminant(&other.kind) == kind)
+        .map(|other| other.diameter)
+        .collect()
 }
 
 fn edge(asked: Asked<'_>, asks: &Template) -> Result<Edge, Fault> {

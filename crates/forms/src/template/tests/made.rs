@@ -98,7 +98,7 @@ fn work_lies_wholly_beside_the_road_of_the_base() {
             return;
         }
         let bounds = form.parts[0].outline.bounds();
-        let line = arch.soffit.fit(0.02).path.bounds();
+        let line = arch.soffit.fit(super::FINE).path.bounds();
         let wanted = asked.room.base + asked.room.clamps;
         assert!(
             line.x0 - bounds.x0 >= wanted - 1e-6 && bounds.x1 - line.x1 >= wanted - 1e-6,
@@ -112,7 +112,7 @@ fn work_lies_wholly_beside_the_road_of_the_base() {
 #[test]
 fn no_notch_lies_in_an_edge_that_is_run_along() {
     all(|arch, asked, form| {
-        let line = arch.soffit.fit(0.001).path;
+        let line = arch.soffit.fit(super::FINE).path;
         for piece in form.parts[0].outline.pieces() {
             let notch = piece.circle().is_some_and(|c| (c.radius - 4.0).abs() < 1e-9);
             if notch {
@@ -134,7 +134,7 @@ fn stops_stand_below_the_springings_clear_of_the_bit() {
         if stops == 0 {
             return;
         }
-        let line = arch.soffit.fit(0.001).path;
+        let line = arch.soffit.fit(super::FINE).path;
         for bore in form.parts[0].bores.iter().filter(|bore| bore.diameter < 10.0) {
             assert!(line.nearest(bore.centre).distance > 12.0, "{}", arch.shape);
             let springs = [line.start().y, line.end().y];

@@ -13,8 +13,8 @@ use cintre_geometry::arch::{
 };
 use cintre_geometry::parallel_line;
 
-/// Finer than any job asks for, so that the fit adds little to what is measured, mm.
-const FINE: f64 = 0.001;
+/// Finer than jobs ask for, so that the fit adds little to what is measured, mm.
+const FINE: f64 = 0.01;
 
 /// One arch of every shape.
 fn every_shape() -> Vec<Arch> {
