@@ -1,5 +1,6 @@
 //! Why a form cannot be made.
 
+use crate::curved_head::HeadError;
 use crate::template::TemplateError;
 use cintre_lettering::UnknownLetter;
 
@@ -200,6 +201,9 @@ pub enum Error {
     /// A template cannot be made.
     #[error(transparent)]
     Template(#[from] TemplateError),
+    /// A curved head cannot be made.
+    #[error(transparent)]
+    Head(#[from] HeadError),
     /// The name cannot be lettered.
     #[error(transparent)]
     Name(#[from] UnknownLetter),
@@ -210,6 +214,7 @@ impl Error {
     pub const fn field(&self) -> &'static str {
         match self {
             Self::Size { field, .. } => field,
+            Self::Head(error) => error.field(),
             Self::Soffit { .. } | Self::Trapped { .. } | Self::Name(_) => "arch",
             Self::Lagging { .. } => "lagging",
             Self::Wall { .. } => "wall",

@@ -1,6 +1,7 @@
 //! The forms that a job makes.
 
 use crate::centering::{CENTERING, Centering};
+use crate::curved_head::{CURVED_HEAD, CurvedHead, check_head};
 use crate::fault::{Fault, Places};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
@@ -32,6 +33,8 @@ pub enum Form {
     Pattern(Pattern),
     /// What a hand-held router follows.
     Template(Template),
+    /// A head or casing from straight boards.
+    CurvedHead(CurvedHead),
 }
 
 impl Form {
@@ -41,6 +44,7 @@ impl Form {
             Self::Centering(_) => "centering",
             Self::Pattern(_) => "pattern",
             Self::Template(_) => "template",
+            Self::CurvedHead(_) => "curved-head",
         }
     }
 }
@@ -75,6 +79,7 @@ impl FormSpec {
                 gap: record.maybe_number("gap"),
             }),
             "template" => Form::Template(Template::new(record)),
+            "curved-head" => Form::CurvedHead(CurvedHead::new(record)),
             other => unreachable!("{other} is refused by the table"),
         };
         Self {
@@ -103,8 +108,10 @@ pub(crate) fn forms(record: &Record, field: &str) -> Vec<FormSpec> {
 pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
     for item in record.list("make") {
         let Datum::Record(form) = item else { continue };
-        if form.case == "template" {
-            check_template(form, faults);
+        match form.case {
+            "template" => check_template(form, faults),
+            "curved-head" => check_head(form, faults),
+            _ => {}
         }
         if form.get("piece") == Some(&Datum::Word("ring"))
             && let Some(gap) = form.fields.get("gap")
@@ -163,7 +170,11 @@ pub(crate) static FORMS: Cases = Cases {
         Case::made("template", "what a hand-held router follows", TEMPLATE),
         Case::later("trammel", "a router trammel's arm", &[]),
         Case::later("bending-form", "a form that strips are bent round", &[]),
-        Case::later("curved-head", "a head or casing from segments", &[]),
+        Case::made(
+            "curved-head",
+            "a head, a jamb head or a casing from straight boards",
+            CURVED_HEAD,
+        ),
         Case::later("model", "a model from sheet", &[]),
     ],
 };

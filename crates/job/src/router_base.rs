@@ -2,7 +2,7 @@
 
 use crate::fault::{Fault, Places};
 use crate::record::Record;
-use crate::shop::corners;
+use crate::stock::corners;
 use crate::table::{Field, Kind, LENGTH, Sign, default, optional, required};
 
 /// The base of a hand-held router, mm, seen from above with the bit's centre at the origin.
