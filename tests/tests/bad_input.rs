@@ -141,8 +141,8 @@ fn a_rise_that_no_such_arch_has() {
 
 #[test]
 fn a_form_that_is_not_made_yet() {
-    let job = spoilt(NICHE, "- pattern:", "- model:");
-    refused(&job, SHOP, 3).said(&["make[0].model", "cannot be made yet", "pattern"]);
+    let job = spoilt(NICHE, "- pattern:", "- bending-form:");
+    refused(&job, SHOP, 3).said(&["make[0].bending-form", "cannot be made yet", "pattern"]);
 }
 
 #[test]

@@ -26,6 +26,13 @@ pub struct Form {
     pub assembly: Option<Box<Assembly>>,
 }
 
+impl Form {
+    /// Whether its parts may be sawn by hand from full-size paper: those of a model are too small, and must fit too closely.
+    pub fn is_sawn_by_hand(&self) -> bool {
+        self.kind != "model"
+    }
+}
+
 /// Something that a form needs besides its parts: one line of a cutting list. Lengths in mm.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Item {

@@ -13,6 +13,7 @@ mod error;
 mod form;
 mod line;
 mod marks;
+pub mod model;
 pub mod pattern;
 #[cfg(test)]
 mod shapes;

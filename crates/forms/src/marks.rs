@@ -39,7 +39,10 @@ const HEIGHTS: [f64; 7] = [15.0, 12.0, 10.0, 8.0, 6.0, 5.0, 4.0];
 /// How far letters hang below the line at most, in heights.
 const TAIL: f64 = 0.4;
 
-/// The room about lettering is tried at points no farther apart than this, mm.
+/// The heights of lettering on a model, mm: a beam's line is a sixth of a millimetre wide, and smaller letters close up.
+const SMALL_HEIGHTS: [f64; 7] = [5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.2];
+
+/// The room about lettering is tried at points no farther apart than this or the letters' height, mm.
 const TRIAL: f64 = 3.0;
 
 /// What stands in for a name that has no room.
@@ -56,7 +59,16 @@ pub(crate) fn name(
     middles: impl Fn(f64, f64) -> Vec<Point>,
     clear: impl Fn(Point) -> bool,
 ) -> Result<Option<Vec<Mark>>, Error> {
-    lines(&[text.to_owned()], middles, clear)
+    letters(&[text.to_owned()], &HEIGHTS, middles, clear)
+}
+
+/// The same in the small letters of a model.
+pub(crate) fn small_name(
+    text: &str,
+    middles: impl Fn(f64, f64) -> Vec<Point>,
+    clear: impl Fn(Point) -> bool,
+) -> Result<Option<Vec<Mark>>, Error> {
+    letters(&[text.to_owned()], &SMALL_HEIGHTS, middles, clear)
 }
 
 /// Lines of lettering one under another, as large as has room; none where even the smallest has not. See [`name`].
@@ -65,8 +77,17 @@ pub(crate) fn lines(
     middles: impl Fn(f64, f64) -> Vec<Point>,
     clear: impl Fn(Point) -> bool,
 ) -> Result<Option<Vec<Mark>>, Error> {
+    letters(texts, &HEIGHTS, middles, clear)
+}
+
+fn letters(
+    texts: &[String],
+    heights: &[f64],
+    middles: impl Fn(f64, f64) -> Vec<Point>,
+    clear: impl Fn(Point) -> bool,
+) -> Result<Option<Vec<Mark>>, Error> {
     let texts: Vec<String> = texts.iter().map(|text| spell(text)).collect();
-    for height in HEIGHTS {
+    for &height in heights {
         let widths = texts.iter().map(|text| width(text, height));
         let wide = widths
             .collect::<Result<Vec<_>, _>>()?
@@ -82,7 +103,8 @@ pub(crate) fn lines(
                 top.x + wide / 2.0,
                 middle.y + high / 2.0,
             );
-            if border(room).chain(within(room)).all(&clear) {
+            let trial = TRIAL.min(height);
+            if border(room, trial).chain(within(room, trial)).all(&clear) {
                 let mark = |path| Mark {
                     path,
                     kind: MarkKind::Text,
@@ -98,17 +120,17 @@ pub(crate) fn lines(
     Ok(None)
 }
 
-/// Points all over a box: a hole may lie in the midst of it.
-fn within(room: Rect) -> impl Iterator<Item = Point> {
-    let steps = |length: f64, from: f64| {
-        std::iter::successors(Some(from), |at| Some(at + TRIAL)).take_while(move |at| at - from < length)
+/// Points all over a box, `trial` apart: a hole may lie in the midst of it.
+fn within(room: Rect, trial: f64) -> impl Iterator<Item = Point> {
+    let steps = move |length: f64, from: f64| {
+        std::iter::successors(Some(from), move |at| Some(at + trial)).take_while(move |at| at - from < length)
     };
     steps(room.height(), room.y0)
         .flat_map(move |y| steps(room.width(), room.x0).map(move |x| Point::new(x, y)))
 }
 
-/// Points along the border of a box, from corner to corner.
-fn border(room: Rect) -> impl Iterator<Item = Point> {
+/// Points along the border of a box, from corner to corner, no farther than `trial` apart.
+fn border(room: Rect, trial: f64) -> impl Iterator<Item = Point> {
     let corners = [
         Point::new(room.x0, room.y0),
         Point::new(room.x1, room.y0),
@@ -117,7 +139,7 @@ fn border(room: Rect) -> impl Iterator<Item = Point> {
     ];
     (0..4).flat_map(move |i| {
         let (from, to) = (corners[i], corners[(i + 1) % 4]);
-        let steps = (from.distance(to) / TRIAL).ceil().max(1.0);
+        let steps = (from.distance(to) / trial).ceil().max(1.0);
         std::iter::successors(Some(0.0), |n| Some(n + 1.0))
             .take_while(move |&n| n < steps)
             .map(move |n| from.lerp(to, n / steps))

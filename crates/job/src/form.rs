@@ -3,6 +3,7 @@
 use crate::centering::{CENTERING, Centering};
 use crate::curved_head::{CURVED_HEAD, CurvedHead, check_head};
 use crate::fault::{Fault, Places};
+use crate::model::{MODEL, Model};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
 use crate::template::{TEMPLATE, Template, check_template};
@@ -29,6 +30,8 @@ pub struct FormSpec {
 pub enum Form {
     /// Ribs and lagging that masonry is turned on.
     Centering(Box<Centering>),
+    /// A kit of the arch and its centre at a scale.
+    Model(Model),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
     /// What a hand-held router follows.
@@ -42,6 +45,7 @@ impl Form {
     pub const fn name(&self) -> &'static str {
         match self {
             Self::Centering(_) => "centering",
+            Self::Model(_) => "model",
             Self::Pattern(_) => "pattern",
             Self::Template(_) => "template",
             Self::CurvedHead(_) => "curved-head",
@@ -71,6 +75,7 @@ impl FormSpec {
     pub(crate) fn new(record: &Record) -> Self {
         let form = match record.case {
             "centering" => Form::Centering(Box::new(Centering::new(record))),
+            "model" => Form::Model(Model::new(record)),
             "pattern" => Form::Pattern(Pattern {
                 piece: match record.word("piece") {
                     "ring" => PatternPiece::Ring,
@@ -171,10 +176,14 @@ pub(crate) static FORMS: Cases = Cases {
         Case::later("trammel", "a router trammel's arm", &[]),
         Case::later("bending-form", "a form that strips are bent round", &[]),
         Case::made(
+            "model",
+            "a kit of the arch and its centre at a scale, for the laser",
+            MODEL,
+        ),
+        Case::made(
             "curved-head",
             "a head, a jamb head or a casing from straight boards",
             CURVED_HEAD,
         ),
-        Case::later("model", "a model from sheet", &[]),
     ],
 };

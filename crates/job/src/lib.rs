@@ -10,11 +10,12 @@ pub use curved_head::{CurvedHead, HeadJoint, HeadPiece};
 pub use fault::{Fault, Faults, Place, Places};
 pub use form::{Form, FormSpec, Pattern, PatternPiece};
 pub use job::{Effort, Job, ShopAt, read_job, read_job_and_shop};
-pub use laser::{BeamSpec, LaserFile, LaserSpec};
+pub use laser::{BeamSpec, BeamTabsSpec, LaserFile, LaserSpec};
 pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingSpec, FileLayout, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt,
     ZeroHeight,
 };
+pub use model::{Model, ModelRing};
 pub use paper::PaperSpec;
 pub use pen::{LiftSpec, PenFile, PenSpec};
 pub use plain::{plain_job, plain_shop};
@@ -38,6 +39,7 @@ mod laser;
 mod machine;
 mod machines;
 mod marks;
+mod model;
 mod names;
 mod nearest;
 mod paper;

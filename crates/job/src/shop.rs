@@ -3,7 +3,7 @@
 use crate::fault::{Fault, Faults, Places};
 use crate::machine::MachineSpec;
 use crate::machines::{MACHINES, check_machine};
-use crate::paper::{PAPER, PRINTER, PaperSpec, ROLL, check_printer};
+use crate::paper::{ON_PAPER, PAPER, PRINTER, PaperSpec, ROLL, check_printer};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
 use crate::router_base::{ROUTER_BASE, RouterBase, check_base};
@@ -181,6 +181,7 @@ const HOUSE: &[Field] = &[
     ),
     PAPER,
     ROLL,
+    ON_PAPER,
     PRINTER,
     optional(
         "room",

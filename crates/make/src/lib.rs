@@ -21,6 +21,7 @@ mod figures;
 mod folder;
 mod forms;
 mod job_sheet;
+mod kit_picture;
 mod left_over;
 mod many_centred;
 mod own_lines;

@@ -2,6 +2,7 @@
 
 use crate::arches::NamedArch;
 use crate::figures::{Shown, form_heading, heading};
+use crate::kit_picture::{self, dimension};
 use crate::{Plan, PlannedSheet, Trouble};
 use cintre_forms::Form;
 use cintre_forms::centering::{Half, Layer, Member};
@@ -130,6 +131,11 @@ impl Plan {
     /// How a centre goes together; none for a form whose parts show it.
     fn centre(&self, number: usize, form: &Form, lengths: Lengths<'_>) -> Option<Picture> {
         let assembly = form.assembly.as_ref()?;
+        let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
+        if let Some(standing) = &assembly.standing {
+            let svg = kit_picture::kit(&self.title, form, standing, lengths);
+            return Some(Picture { name, svg });
+        }
         let named = self.arches.iter().find(|arch| arch.name == form.arch)?;
         let drawing = AssemblyDrawing {
             title: &cintre_lettering::spell(&self.title),
@@ -148,7 +154,6 @@ impl Plan {
             notes: &[],
             lengths,
         };
-        let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
         Some(Picture {
             name,
             svg: cintre_picture::assembly(&drawing),
@@ -162,17 +167,14 @@ impl Plan {
             Machine::Pen(pen) => Some(Point::from(pen.dialect.zero)),
             Machine::Drawing(_) => None,
         };
-        let (programs, tabs) = planned
-            .road
-            .as_ref()
-            .map_or((&[][..], &[][..]), |road| (&road.programs, &road.tabs));
+        let programs = planned.road.as_ref().map_or(&[][..], |road| &road.programs);
         let kept_out = kept_out(planned);
         let drawing = SheetDrawing {
             kept_out: &kept_out,
             title: &cintre_lettering::spell(&self.title),
             sheet: &planned.sheet,
             programs,
-            tabs,
+            tabs: planned.tabs(),
             zero,
             notes: &[],
             lengths,
@@ -273,12 +275,7 @@ fn taken(named: &NamedArch) -> Vec<Taken> {
 /// The two sizes that fix an arch at a glance: span and rise, or width and height where it is closed.
 fn dimensions(named: &NamedArch, lengths: Lengths<'_>) -> Vec<Dimension> {
     let arch = &named.arch;
-    let dimension = |from, to, side, word: &str, mm| Dimension {
-        from,
-        to,
-        side,
-        text: format!("{word} {}", (lengths.write)(mm)),
-    };
+    let dimension = |from, to, side, word: &str, mm| dimension(from, to, side, word, (mm, lengths));
     if arch.closed {
         let bounds = named.fit.path.bounds();
         let (left, right) = (Point::new(bounds.x0, 0.0), Point::new(bounds.x1, 0.0));

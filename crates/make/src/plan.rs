@@ -9,10 +9,10 @@ use crate::shop::{UNKNOWN_CUTTER, bits, machine, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
 use cintre_geometry::Rect;
-use cintre_job::{Job, MachineSpec, Place, Shop};
+use cintre_job::{Job, MachineSpec, Shop};
 use cintre_measure::{Rule, Unit};
-use cintre_toolpath::{Beamed, beamed, choose_bits, penned};
-use cintre_work::{Bit, BitKind, Caution, Drawing, Machine, Part, Sheet, Stock, cautions};
+use cintre_toolpath::{Beamed, Lines, beamed, choose_bits, penned};
+use cintre_work::{Bit, BitKind, Caution, Machine, Part, Sheet, Stock, Tab, cautions};
 
 /// A job planned: what is made, on which sheets, by which moves.
 #[derive(Debug)]
@@ -37,8 +37,6 @@ pub struct Plan {
     pub(crate) printing: Printing,
     /// What hurts, of everything in the job.
     pub cautions: Vec<String>,
-    /// Where the job says what to make.
-    asked_for: Place,
 }
 
 /// A sheet, who cuts it, and how.
@@ -53,11 +51,22 @@ pub struct PlannedSheet {
     /// What the bits do; none for a drawing.
     pub road: Option<cintre_toolpath::Plan>,
     /// The lines that a beam or a pen follows; none for other machines.
-    pub lines: Option<Drawing>,
+    pub lines: Option<Lines>,
     /// The cautions of what is on it and of who cuts it.
     pub cautions: Vec<String>,
     /// What stays whole of it, if it is the sheet of its stock with the most left, mm.
     pub left_over: Option<Rect>,
+}
+
+impl PlannedSheet {
+    /// The tabs that hold its parts, whatever cuts them.
+    pub(crate) fn tabs(&self) -> &[Tab] {
+        match (&self.road, &self.lines) {
+            (Some(road), _) => &road.tabs,
+            (None, Some(lines)) => &lines.tabs,
+            (None, None) => &[],
+        }
+    }
 }
 
 /// What long work tells while it goes on, and how it is stopped.
@@ -76,18 +85,6 @@ pub struct Conduct<'a> {
 }
 
 impl Plan {
-    /// A fault where the job asks for nothing: its arches have figures and pictures, and there is nothing to cut.
-    pub fn something_to_make(&self) -> Result<(), Trouble> {
-        if self.forms.is_empty() {
-            let help = "name a form to make: `- pattern: { arch: …, piece: inside, stock: …, machine: … }`";
-            return Err(Trouble::Faults(vec![
-                self.asked_for
-                    .fault("nothing is asked for", Some(help.to_owned())),
-            ]));
-        }
-        Ok(())
-    }
-
     /// What the joiner ought to know of the forms and the sheets, in plain sentences.
     pub fn notes(&self) -> Vec<String> {
         let arches = self.arches.iter().flat_map(|arch| {
@@ -139,7 +136,6 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         cautions: cautions(&kinds),
         forms,
         sheets,
-        asked_for: job.places.at("make"),
     })
 }
 
@@ -216,7 +212,7 @@ impl Planner<'_> {
     }
 
     /// The lines that a beam or a pen follows over a sheet.
-    fn lines(&self, sheet: &Sheet, machine: &Machine) -> Result<Option<Drawing>, Trouble> {
+    fn lines(&self, sheet: &Sheet, machine: &Machine) -> Result<Option<Lines>, Trouble> {
         let lines = match machine {
             Machine::Router(_) | Machine::Drawing(_) => return Ok(None),
             Machine::Laser(laser) => {
@@ -226,6 +222,7 @@ impl Planner<'_> {
                         bed: laser.bed,
                         kerf,
                         least_bridge: laser.least_bridge,
+                        tabs: laser.tabs,
                     };
                     beamed(sheet, &beam)
                 })

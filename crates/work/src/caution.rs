@@ -9,6 +9,8 @@ pub enum Caution {
     Centering,
     /// A centering of more than common size.
     LargeCentering,
+    /// A model of an arch and its centre.
+    Model,
     /// Heads and casings glued up from sawn segments, and shaped by hand.
     Heads,
     /// A router cutting sheet stock.
@@ -39,6 +41,9 @@ impl Caution {
             ],
             Self::LargeCentering => &[
                 "Large centering: its span is over 2 m, or its ring is heavier than the limit stated. Have an engineer design its strength, its props and its striking before anything is laid on it.",
+            ],
+            Self::Model => &[
+                "Model: it shows shape and the order of the work, and nothing of strength. A model that stands is no proof that the arch or its centre will: that belongs to local code and a licensed engineer.",
             ],
             Self::Heads => &[
                 "Saws and hand-held routers: isolate before changing a blade, a bit or a bush. Guards on, eyes and ears covered, dust drawn off (hardwood dust harms the lungs); short segments are sawn in a holder against a stop, never in the hand.",

@@ -74,8 +74,8 @@ fn unknown_and_missing_fields() {
 #[test]
 fn what_is_not_made_yet_is_refused() {
     says(
-        &fault("- centering:", "- model:"),
-        "make[0].model",
+        &fault("- centering:", "- bending-form:"),
+        "make[0].bending-form",
         &["cannot be made yet", "pattern"],
     );
     says(

@@ -12,6 +12,7 @@ use std::collections::BTreeSet;
 
 mod centering;
 mod curved_head;
+mod model;
 mod pattern;
 mod template;
 
@@ -49,6 +50,7 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
     };
     let mut form = match &spec.form {
         JobForm::Centering(c) => centering::form(asked, c),
+        JobForm::Model(m) => model::form(asked, m),
         JobForm::Pattern(p) => pattern::form(asked, p),
         JobForm::Template(t) => template::form(asked, t),
         JobForm::CurvedHead(c) => curved_head::form(asked, c),

@@ -73,12 +73,15 @@ const PROOF: &str = "Gouge: the deepest bite into a part. Leftover: how far an e
 fn verdict(sheet: &ManifestSheet) -> Html {
     let failed = sheet.files.iter().filter(|file| !file.proof.passed).count();
     let count = sheet.files.len();
-    if failed == 0 {
-        return strong("passed").then(&format!(
-            ": all {count} files were read back from disk and hold to the design"
-        ));
+    if failed > 0 {
+        return strong("FAILED").then(&format!(": {failed} of {count}; run none of them"));
     }
-    strong("FAILED").then(&format!(": {failed} of {count} files; do not run them"))
+    let read = if count == 1 {
+        "the file was read back from disk and holds".to_owned()
+    } else {
+        format!("all {count} files were read back from disk and hold")
+    };
+    strong("passed").then(&format!(": {read} to the design"))
 }
 
 /// One file: with what it runs, how, how long, and what the proof found.
