@@ -6,6 +6,7 @@ use crate::fault::{Fault, Places};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
 use crate::template::{TEMPLATE, Template, check_template};
+use crate::trammel::{TRAMMEL, Trammel};
 
 /// One form to make.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,6 +34,8 @@ pub enum Form {
     Pattern(Pattern),
     /// What a hand-held router follows.
     Template(Template),
+    /// What a hand-held router is swung on.
+    Trammel(Trammel),
     /// A head or casing from straight boards.
     CurvedHead(CurvedHead),
 }
@@ -44,6 +47,7 @@ impl Form {
             Self::Centering(_) => "centering",
             Self::Pattern(_) => "pattern",
             Self::Template(_) => "template",
+            Self::Trammel(_) => "trammel",
             Self::CurvedHead(_) => "curved-head",
         }
     }
@@ -79,6 +83,7 @@ impl FormSpec {
                 gap: record.maybe_number("gap"),
             }),
             "template" => Form::Template(Template::new(record)),
+            "trammel" => Form::Trammel(Trammel::new(record)),
             "curved-head" => Form::CurvedHead(CurvedHead::new(record)),
             other => unreachable!("{other} is refused by the table"),
         };
@@ -168,7 +173,7 @@ pub(crate) static FORMS: Cases = Cases {
             ],
         ),
         Case::made("template", "what a hand-held router follows", TEMPLATE),
-        Case::later("trammel", "a router trammel's arm", &[]),
+        Case::made("trammel", "what a hand-held router is swung on", TRAMMEL),
         Case::later("bending-form", "a form that strips are bent round", &[]),
         Case::made(
             "curved-head",
