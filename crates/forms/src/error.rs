@@ -2,6 +2,7 @@
 
 use crate::curved_head::HeadError;
 use crate::template::TemplateError;
+use crate::trammel::TrammelError;
 use cintre_lettering::UnknownLetter;
 
 /// Why a form cannot be made of what was given. Lengths in mm.
@@ -234,6 +235,9 @@ pub enum Error {
     /// A curved head cannot be made.
     #[error(transparent)]
     Head(#[from] HeadError),
+    /// A trammel cannot be made.
+    #[error(transparent)]
+    Trammel(#[from] TrammelError),
     /// The name cannot be lettered.
     #[error(transparent)]
     Name(#[from] UnknownLetter),
@@ -263,6 +267,7 @@ impl Error {
             Self::Template(error) => error.field(),
             Self::Thin { .. } => "scale",
             Self::Interference { .. } => "interference",
+            Self::Trammel(error) => error.field(),
         }
     }
 }

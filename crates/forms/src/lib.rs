@@ -18,3 +18,5 @@ pub mod pattern;
 #[cfg(test)]
 mod shapes;
 pub mod template;
+pub mod trammel;
+mod writing;

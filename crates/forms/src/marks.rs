@@ -1,8 +1,8 @@
 //! The lines and letters scribed on a form.
 
 use crate::Error;
-use crate::line::heights_at;
-use cintre_geometry::{Path, Point, Rect, Vec2};
+use crate::line::{Crossing, at_level, at_plumb, heights_at};
+use cintre_geometry::{Outline, Path, Point, Rect, Vec2};
 use cintre_lettering::{Anchor, spell, strokes, width};
 use cintre_work::{Mark, MarkKind};
 
@@ -31,6 +31,38 @@ pub(crate) fn centre_line(x: f64, under: f64, over: &Path) -> Vec<Mark> {
         from_edge(Point::new(x, under), Vec2::new(0.0, 1.0), top - under),
         from_edge(Point::new(x, top), Vec2::new(0.0, -1.0), top - under),
     ]
+}
+
+/// Crossings nearer than this are one, mm.
+const SAME: f64 = 1e-6;
+
+/// A short line inwards from each place where a straight one that runs `along` crosses the edges, if it is `wanted`.
+pub(crate) fn into_wood(mut crossings: Vec<Point>, along: Vec2, wanted: impl Fn(Point) -> bool) -> Vec<Mark> {
+    crossings.sort_by(|a, b| a.to_vec2().dot(along).total_cmp(&b.to_vec2().dot(along)));
+    // Where a closed edge begins it is crossed twice.
+    crossings.dedup_by(|a, b| a.distance(*b) < SAME);
+    crossings
+        .chunks_exact(2)
+        .flat_map(|pair| {
+            let room = pair[0].distance(pair[1]);
+            [(pair[0], along, room), (pair[1], -along, room)]
+        })
+        .filter(|(edge, _, _)| wanted(*edge))
+        .map(|(edge, inwards, room)| from_edge(edge, inwards, room))
+        .collect()
+}
+
+/// Short lines inwards from an edge, on the level and on the plumb line through a point.
+pub(crate) fn cross(outline: &Outline, at: Point) -> Vec<Mark> {
+    let edge = outline.opened_at(0, 0.0);
+    let points = |crossings: Vec<Crossing>| crossings.into_iter().map(|c| c.point).collect();
+    let mut lines = into_wood(points(at_level(&edge, at.y)), Vec2::new(1.0, 0.0), |_| true);
+    lines.extend(into_wood(
+        points(at_plumb(&edge, at.x)),
+        Vec2::new(0.0, 1.0),
+        |_| true,
+    ));
+    lines
 }
 
 /// The heights of lettering that are tried, mm: the largest that has room is taken.

@@ -7,6 +7,7 @@ use crate::model::{MODEL, Model};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
 use crate::template::{TEMPLATE, Template, check_template};
+use crate::trammel::{TRAMMEL, Trammel};
 
 /// One form to make.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,6 +37,8 @@ pub enum Form {
     Pattern(Pattern),
     /// What a hand-held router follows.
     Template(Template),
+    /// What a hand-held router is swung on.
+    Trammel(Trammel),
     /// A head or casing from straight boards.
     CurvedHead(CurvedHead),
 }
@@ -48,6 +51,7 @@ impl Form {
             Self::Model(_) => "model",
             Self::Pattern(_) => "pattern",
             Self::Template(_) => "template",
+            Self::Trammel(_) => "trammel",
             Self::CurvedHead(_) => "curved-head",
         }
     }
@@ -84,6 +88,7 @@ impl FormSpec {
                 gap: record.maybe_number("gap"),
             }),
             "template" => Form::Template(Template::new(record)),
+            "trammel" => Form::Trammel(Trammel::new(record)),
             "curved-head" => Form::CurvedHead(CurvedHead::new(record)),
             other => unreachable!("{other} is refused by the table"),
         };
@@ -173,7 +178,7 @@ pub(crate) static FORMS: Cases = Cases {
             ],
         ),
         Case::made("template", "what a hand-held router follows", TEMPLATE),
-        Case::later("trammel", "a router trammel's arm", &[]),
+        Case::made("trammel", "what a hand-held router is swung on", TRAMMEL),
         Case::later("bending-form", "a form that strips are bent round", &[]),
         Case::made(
             "model",

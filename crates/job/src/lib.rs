@@ -26,6 +26,7 @@ pub use shop::{House, Shop, read_shop};
 pub use stock::{Grain, StockSpec};
 pub use template::{Run, Template, TemplateEdge, TemplateGuide};
 pub use tool::{BitKind, BitSpec, Feeds, Holder};
+pub use trammel::{Mount, Trammel};
 pub use value::Spacing;
 
 mod arch;
@@ -56,6 +57,7 @@ mod stock;
 mod table;
 mod template;
 mod tool;
+mod trammel;
 mod tree;
 mod value;
 

@@ -37,6 +37,9 @@ impl Planner<'_> {
                     Some((_, form)) if form.kind == "template" => {
                         "lay it on a larger sheet, or let it have less `margin` and `clamps`"
                     }
+                    Some((_, form)) if form.kind == "trammel" => {
+                        "lay it on a larger sheet; an arm gives way to a bar beyond `longest-arm`, and `centres: false` leaves their plate out"
+                    }
                     _ => "let its form make it of more pieces, or lay it on a larger sheet",
                 };
                 let help = help.to_owned();

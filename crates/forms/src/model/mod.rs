@@ -68,6 +68,7 @@ pub fn model(input: &Input) -> Result<Form, Error> {
         figures: figures::figures(&kit),
         cautions: vec![Caution::Model],
         notes,
+        left: Vec::new(),
         assembly: Some(Box::new(Assembly {
             halves: Vec::new(),
             wall: kit.depth,

@@ -9,7 +9,7 @@ pub use guide::{BUSH_CLEARANCE, Guide, GuideKind, Pair, bush, pair};
 pub use input::{Cut, Edge, Input, Room, Run};
 
 use crate::error::at_least;
-use crate::{Error, Figure, Form, Unit};
+use crate::{Error, Figure, Form, Unit, writing};
 use body::Body;
 use cintre_geometry::Outline;
 use cintre_work::{Caution, Grain, Part};
@@ -52,7 +52,7 @@ pub fn template(input: &Input) -> Result<Form, Error> {
         name,
     };
     let texts = words::lettering(input, &part.name, body.lies);
-    let homeless = words::write(&mut part, &texts)?;
+    let homeless = writing::write(&mut part, &texts)?;
     if !homeless.is_empty() {
         notes.push(format!("write on it by hand: {}", homeless.join("; ")));
     }

@@ -1,8 +1,8 @@
 //! The centre line and the springings, scribed in from every edge that they cross.
 
-use super::body::{Body, Lies, ON};
+use super::body::{Body, Lies};
 use crate::line::{at_level, at_plumb};
-use crate::marks::from_edge;
+use crate::marks::into_wood;
 use cintre_geometry::{Outline, Path, Point, Vec2};
 use cintre_work::Mark;
 
@@ -31,20 +31,4 @@ pub(super) fn own_lines(body: &Body, outline: &Outline) -> Vec<Mark> {
         ));
     }
     lines
-}
-
-/// A short line inwards from each place where a straight one that runs `along` crosses the edges, if it is `wanted`.
-fn into_wood(mut crossings: Vec<Point>, along: Vec2, wanted: impl Fn(Point) -> bool) -> Vec<Mark> {
-    crossings.sort_by(|a, b| a.to_vec2().dot(along).total_cmp(&b.to_vec2().dot(along)));
-    // Where a closed edge begins it is crossed twice.
-    crossings.dedup_by(|a, b| a.distance(*b) < ON);
-    crossings
-        .chunks_exact(2)
-        .flat_map(|pair| {
-            let room = pair[0].distance(pair[1]);
-            [(pair[0], along, room), (pair[1], -along, room)]
-        })
-        .filter(|(edge, _, _)| wanted(*edge))
-        .map(|(edge, inwards, room)| from_edge(edge, inwards, room))
-        .collect()
 }

@@ -3,22 +3,12 @@
 use super::body::{Body, Lies};
 use super::corners::Corners;
 use super::{GuideKind, Input};
-use crate::{Error, marks};
-use cintre_geometry::{Outline, Point};
-use cintre_lettering::wrapped;
-use cintre_work::Part;
-
-/// How far letters keep from edges, holes and lines, mm.
-const CLEAR: f64 = 4.0;
 
 /// Bits as near in size as this are mistaken for one another, mm.
 const MISTAKEN: f64 = 1.0;
 
 /// Bits nearer than this are the same, mm.
 const SAME: f64 = 1e-6;
-
-/// The rows and columns of places that are tried for the lettering.
-const TRIED: i32 = 13;
 
 /// The lines of lettering on a template.
 pub(super) fn lettering(input: &Input, name: &str, lies: Lies) -> Vec<String> {
@@ -34,49 +24,6 @@ pub(super) fn lettering(input: &Input, name: &str, lies: Lies) -> Vec<String> {
     ]
 }
 
-/// The widths in letters that lettering is broken to where it finds no room as it is.
-const BROKEN: [f64; 2] = [20.0, 11.0];
-
-/// A letter and the gap after it are about nine tenths as wide as capitals are high.
-const LETTER: f64 = 0.9;
-
-/// The lettering as it is, and broken into shorter and shorter lines.
-fn broken(texts: &[String]) -> impl Iterator<Item = Vec<String>> + '_ {
-    let to = |letters: f64| {
-        texts
-            .iter()
-            .flat_map(|text| wrapped(text, 1.0, LETTER * letters))
-            .collect()
-    };
-    std::iter::once(texts.to_vec()).chain(BROKEN.into_iter().map(to))
-}
-
-/// Writes all texts in one place, or each in one of its own, beside the other `lines`; gives back what finds no room.
-pub(super) fn write(part: &mut Part, texts: &[String]) -> Result<Vec<String>, Error> {
-    if written(part, texts)? {
-        return Ok(Vec::new());
-    }
-    let mut homeless = Vec::new();
-    for text in texts {
-        if !written(part, std::slice::from_ref(text))? {
-            homeless.push(text.clone());
-        }
-    }
-    Ok(homeless)
-}
-
-/// Writes some texts in one place, if they find one.
-fn written(part: &mut Part, texts: &[String]) -> Result<bool, Error> {
-    for texts in broken(texts) {
-        let letters = marks::lines(&texts, |_, _| places(&part.outline), |p| clear(p, part))?;
-        if let Some(letters) = letters {
-            part.marks.extend(letters);
-            return Ok(true);
-        }
-    }
-    Ok(false)
-}
-
 /// Which side to run along, and which way: against the turning of the bit, so that it draws to the template.
 const fn way(lies: Lies) -> &'static str {
     match lies {
@@ -84,41 +31,6 @@ const fn way(lies: Lies) -> &'static str {
         Lies::Over | Lies::Round => "inside, clockwise",
         Lies::Between => "outside anticlockwise, inside clockwise",
     }
-}
-
-/// Places for the middle of the lettering, those near the middle of the wood first.
-fn places(outline: &Outline) -> Vec<Point> {
-    let bounds = outline.bounds();
-    let place = |i: i32, of: f64| of * (f64::from(i) + 0.5) / f64::from(TRIED);
-    let mut all: Vec<Point> = (0..TRIED)
-        .flat_map(|i| (0..TRIED).map(move |j| (i, j)))
-        .map(|(i, j)| {
-            Point::new(
-                bounds.x0 + place(i, bounds.width()),
-                bounds.y0 + place(j, bounds.height()),
-            )
-        })
-        .collect();
-    let deep = |p: &Point| outline.signed_distance(*p);
-    all.sort_by(|a, b| deep(a).total_cmp(&deep(b)));
-    all
-}
-
-/// Whether letters may stand at a point.
-fn clear(p: Point, part: &Part) -> bool {
-    part.outline.signed_distance(p) < -CLEAR
-        && part
-            .openings
-            .iter()
-            .all(|opening| opening.signed_distance(p) > CLEAR)
-        && part
-            .bores
-            .iter()
-            .all(|bore| bore.centre.distance(p) > bore.diameter / 2.0 + CLEAR)
-        && part
-            .marks
-            .iter()
-            .all(|line| line.path.nearest(p).distance > CLEAR)
 }
 
 /// What the person at the bench must know.

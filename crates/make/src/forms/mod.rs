@@ -15,13 +15,14 @@ mod curved_head;
 mod model;
 mod pattern;
 mod template;
+mod trammel;
 
 /// Designs every form of a job, in its order, or says everything that is wrong with them.
 pub(crate) fn forms(job: &Job, shop: &Shop, arches: &[NamedArch]) -> Result<Vec<Form>, Trouble> {
     let attempts = job.make.iter().map(|spec| {
         let arch = arches.iter().find(|arch| arch.name == spec.arch);
         let arch = arch.ok_or_else(|| spec.places.at("arch").fault("no such arch", None))?;
-        form(spec, job, shop, arch)
+        form(spec, job, shop, (arch, arches))
     });
     let mut forms = gathered(attempts).map_err(Trouble::Impossible)?;
     tell_apart(&mut forms);
@@ -38,7 +39,12 @@ struct Asked<'a> {
     stock: &'a StockSpec,
 }
 
-fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<Form, Fault> {
+fn form(
+    spec: &FormSpec,
+    job: &Job,
+    shop: &Shop,
+    (arch, arches): (&NamedArch, &[NamedArch]),
+) -> Result<Form, Fault> {
     let stock = shop.stock.get(&spec.stock);
     let stock = stock.ok_or_else(|| spec.places.at("stock").fault("the shop has no such stock", None))?;
     let asked = Asked {
@@ -53,6 +59,7 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
         JobForm::Model(m) => model::form(asked, m),
         JobForm::Pattern(p) => pattern::form(asked, p),
         JobForm::Template(t) => template::form(asked, t),
+        JobForm::Trammel(t) => trammel::form(asked, t, arches),
         JobForm::CurvedHead(c) => curved_head::form(asked, c),
     }?;
     if arch.survey.is_some() {
