@@ -212,7 +212,7 @@ fn description(svg: &str) -> String {
 
 /// What guides a router by hand has the words for that, whoever cuts it.
 #[test]
-fn everything_that_a_template_is_made_as_says_how_a_router_is_held() {
+fn templates_and_trammels_say_how_a_router_is_held_whoever_cuts_them() {
     let template = |machine: &str| {
         format!(
             "  - template: {{ arch: hole, edge: soffit, guide: bush, bush: 30, bit: hand-12, margin: 30, clamps: 20, stock: mdf9, \
@@ -220,15 +220,18 @@ fn everything_that_a_template_is_made_as_says_how_a_router_is_held() {
         )
     };
     let (arches, _) = JOB.split_once("  - centering").expect("the job makes centerings");
+    let trammel =
+        "  - trammel: { arch: hole, bit: hand-12, mount: opening, pin: 8, stock: mdf9, machine: drawn }\n";
     let job = format!(
-        "{arches}{}{}{}",
+        "{arches}{}{trammel}{}{}",
         template("table"),
         template("drawn"),
         template("traced")
     );
     let shop = spoilt(SHOP, "sheets: 1", "sheets: 9");
+    let base = "bushes: [16, 30]\nrouter-base: { diameter: 100 }\n";
     let bits = "bits:\n  hand-12: { kind: straight, diameter: 12.7, cutting-length: 30 }\n";
-    let bench = Bench::of(&job, &(spoilt(&shop, "bits:\n", bits) + "bushes: [16, 30]\n"));
+    let bench = Bench::of(&job, &(spoilt(&shop, "bits:\n", bits) + base));
     bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
     let hand = [Caution::HandRouter];
     let table = bench.run(&["figures", "job.yaml"]).ended(0).out;

@@ -1,6 +1,6 @@
 //! The arm: a pad for the router, and its pivots, each with its number.
 
-use super::hull::round_two;
+use super::hull::round_all;
 use super::mount::Held;
 use super::{Input, Station, TrammelError};
 use crate::{Error, writing};
@@ -26,8 +26,7 @@ pub(super) fn arm(input: &Input, stations: &[Station]) -> Result<Part, Error> {
     let aside = pivots.iter().map(|p| p.y.abs()).fold(0.0, f64::max);
     let end = (aside + input.pin / 2.0 + EDGE).max(HALF_END);
     let far = pivots.iter().map(|p| p.x).fold(0.0, f64::max);
-    let outline = round_two(held.pad, far, end)
-        .unwrap_or_else(|| Outline::circle(Point::ZERO, held.pad.max(far + end)));
+    let outline = round_all(&[(Point::ZERO, held.pad), (Point::new(far, 0.0), end)]);
     let bores = pivots.iter().map(|&centre| pin(input, centre));
     let mut part = plate(input, format!("{} trammel arm", input.arch), outline);
     part.openings.push(held.opening());

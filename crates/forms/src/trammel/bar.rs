@@ -1,7 +1,7 @@
 //! A bar with a plate at each end, for a radius beyond the arm.
 
 use super::arm::{pin, plate};
-use super::hull::round_two;
+use super::hull::round_all;
 use super::mount::Held;
 use super::{Input, Station, TrammelError};
 use crate::{Error, Figure, Form, Item, writing};
@@ -41,19 +41,21 @@ pub(super) fn add(input: &Input, stations: &[Station], form: &mut Form) -> Resul
         }
         .into());
     }
-    // Each end disc is wide enough for the bolts about its pin.
-    if let Some(outline) = round_two(held.pad, hold, HALF) {
-        let mut part = plate(input, format!("{} router plate", input.arch), outline);
-        part.openings.push(held.opening());
-        part.bores = held.bores.iter().copied().chain(pinned(input, hold)).collect();
-        finish(&mut part, input, form)?;
-    }
-    if let Some(outline) = round_two(HALF, HOLD, HALF) {
-        let mut part = plate(input, format!("{} pivot plate", input.arch), outline);
-        part.bores = std::iter::once(pin(input, Point::ZERO))
-            .chain(pinned(input, HOLD))
-            .collect();
-        finish(&mut part, input, form)?;
+    let shaped = |name: &str, pad: f64, far: f64| {
+        let outline = round_all(&[(Point::ZERO, pad), (Point::new(far, 0.0), HALF)]);
+        plate(input, format!("{} {name}", input.arch), outline)
+    };
+    let mut router = shaped("router plate", held.pad, hold);
+    router.openings.push(held.opening());
+    router.bores = held.bores.iter().copied().chain(pinned(input, hold)).collect();
+    let mut pivot = shaped("pivot plate", HALF, HOLD);
+    pivot.bores = std::iter::once(pin(input, Point::ZERO))
+        .chain(pinned(input, HOLD))
+        .collect();
+    for mut part in [router, pivot] {
+        let texts = [part.name.clone(), format!("bit {} mm", input.bit)];
+        writing::write(&mut part, &texts)?;
+        form.parts.push(part);
     }
     let longest = between.iter().copied().fold(0.0, f64::max);
     form.list
@@ -67,9 +69,8 @@ pub(super) fn add(input: &Input, stations: &[Station], form: &mut Form) -> Resul
     form.figures
         .push(Figure::lengths("bar holes from its first", between));
     form.notes.push(format!(
-        "bore the bar {} mm from its end for the pin of the router's plate, then from there for each radius; pins hold it to both plates, bolts \
-         and straps beside it hold it down",
-        PAST
+        "bore the bar {PAST} mm from its end for the pin of the router's plate, then from there for each radius; pins hold it to both plates, bolts \
+         and straps beside it hold it down"
     ));
     Ok(())
 }
@@ -84,11 +85,4 @@ fn pinned(input: &Input, x: f64) -> impl Iterator<Item = Bore> {
         depth: Depth::Through,
     });
     std::iter::once(hold).chain(bolts)
-}
-
-fn finish(part: &mut cintre_work::Part, input: &Input, form: &mut Form) -> Result<(), Error> {
-    let texts = [part.name.clone(), format!("bit {} mm", input.bit)];
-    writing::write(part, &texts)?;
-    form.parts.push(part.clone());
-    Ok(())
 }

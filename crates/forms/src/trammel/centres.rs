@@ -29,10 +29,12 @@ pub(super) fn add(input: &Input, form: &mut Form) -> Result<(), Error> {
         return Ok(());
     }
     // The springing line and the centre line cross at the origin, and both are on the plate.
-    let points: Vec<Point> = centres.iter().map(|(at, _)| *at).chain([Point::ZERO]).collect();
-    let Some(outline) = round_all(&points, EDGE) else {
-        return Ok(());
-    };
+    let pads: Vec<(Point, f64)> = centres
+        .iter()
+        .map(|(at, _)| (*at, EDGE))
+        .chain([(Point::ZERO, EDGE)])
+        .collect();
+    let outline = round_all(&pads);
     let mut part = plate(input, format!("{} centres plate", input.arch), outline);
     part.bores = centres.iter().map(|(at, _)| pin(input, *at)).collect();
     part.marks = marks::cross(&part.outline, Point::ZERO);

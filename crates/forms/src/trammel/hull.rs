@@ -1,56 +1,37 @@
-//! Stiff shapes: what a string round two discs holds, and round several.
+//! Stiff shapes with straight edges: what a string round several eight-sided pads holds.
 
-use cintre_geometry::{Outline, Path, Piece, Point, Vec2, parallel};
-use std::f64::consts::PI;
+use cintre_geometry::{Outline, Point, Vec2};
+use std::f64::consts::FRAC_PI_8;
 
-/// The edge round a disc at the origin and one farther along x, counter-clockwise: two arcs and their common tangents.
+/// The edge round some pads, each a centre and how far its eight sides stand from it, counter-clockwise; it has no inside corners.
 ///
-/// None where one disc holds the other.
-pub(super) fn round_two(radius: f64, far: f64, end: f64) -> Option<Outline> {
-    // The tangents lean by asin((r1 - r2) / d).
-    let lean = (radius - end) / far;
-    if !(lean.abs() < 1.0 && far > 0.0) {
-        return None;
-    }
-    let lean = lean.asin();
-    let way = Vec2::new(lean.sin(), lean.cos());
-    let (origin, tip) = (Point::ZERO, Point::new(far, 0.0));
-    let (up, down) = (way, Vec2::new(way.x, -way.y));
-    let pieces = [
-        Piece::arc(tip, tip + down * end, PI - 2.0 * lean),
-        Piece::line(tip + up * end, origin + up * radius),
-        Piece::arc(origin, origin + up * radius, PI + 2.0 * lean),
-        Piece::line(origin + down * radius, tip + down * end),
-    ];
-    Some(Outline::closing(&Path::from_pieces(&pieces)))
+/// # Panics
+/// With no pad that has a size.
+pub(super) fn round_all(pads: &[(Point, f64)]) -> Outline {
+    let corners: Vec<Point> = pads
+        .iter()
+        .flat_map(|&(centre, off)| eight_sided(centre, off))
+        .collect();
+    Outline::polygon(&string(&corners))
 }
 
-/// The edge `off` mm outside the string round some points, counter-clockwise; none where no such edge is found.
-pub(super) fn round_all(points: &[Point], off: f64) -> Option<Outline> {
-    let corners = string(points);
-    if let [a, b] = corners[..] {
-        return round_two(off, a.distance(b), off).map(|flat| {
-            let turn = cintre_geometry::Affine::translate(a.to_vec2())
-                * cintre_geometry::Affine::rotate((b - a).atan2());
-            flat.transformed(turn)
-        });
-    }
-    if corners.len() < 3 {
-        return None;
-    }
-    parallel(&Outline::polygon(&corners), off).ok()?.pop()
+/// The corners of an octagon whose sides stand `off` from its centre.
+fn eight_sided(centre: Point, off: f64) -> impl Iterator<Item = Point> {
+    let corner = off / FRAC_PI_8.cos();
+    (0..8).map(move |k| centre + Vec2::from_angle(FRAC_PI_8 * f64::from(2 * k + 1)) * corner)
 }
 
 /// The corners of the string round some points, counter-clockwise.
 fn string(points: &[Point]) -> Vec<Point> {
+    /// Corners that turn by less than this are none, as the sine of the angle.
+    const STRAIGHT: f64 = 1e-9;
     let mut sorted = points.to_vec();
     sorted.sort_by(|a, b| a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y)));
-    sorted.dedup_by(|a, b| a.distance(*b) < 1e-6);
     let half = |points: &mut dyn Iterator<Item = Point>| {
         let mut kept: Vec<Point> = Vec::new();
         for p in points {
             while let [.., a, b] = kept[..]
-                && (b - a).cross(p - b) <= 1e-9 * (b - a).hypot() * (p - b).hypot()
+                && (b - a).cross(p - b) <= STRAIGHT * (b - a).hypot() * (p - b).hypot()
             {
                 kept.pop();
             }
