@@ -1,5 +1,6 @@
 //! Why a form cannot be made.
 
+use crate::bending::BendingError;
 use crate::curved_head::HeadError;
 use crate::template::TemplateError;
 use crate::trammel::TrammelError;
@@ -202,6 +203,9 @@ pub enum Error {
     /// A template cannot be made.
     #[error(transparent)]
     Template(#[from] TemplateError),
+    /// A bending form cannot be had.
+    #[error(transparent)]
+    Bending(#[from] BendingError),
     /// A scale at which something of a model is too thin.
     #[error("at 1:{scale} {what} is {width:.2} mm wide, and {least:.2} mm is the least: {}", larger(*.works))]
     Thin {
@@ -265,6 +269,7 @@ impl Error {
             Self::Notch { .. } => "notch",
             Self::Halves { .. } => "lagging",
             Self::Template(error) => error.field(),
+            Self::Bending(error) => error.field(),
             Self::Thin { .. } => "scale",
             Self::Interference { .. } => "interference",
             Self::Trammel(error) => error.field(),

@@ -1,5 +1,6 @@
 //! The forms that a job makes.
 
+use crate::bending::{BENDING_FORM, BendingForm, check_bending_form};
 use crate::centering::{CENTERING, Centering};
 use crate::curved_head::{CURVED_HEAD, CurvedHead, check_head};
 use crate::fault::{Fault, Places};
@@ -39,6 +40,8 @@ pub enum Form {
     Template(Template),
     /// What a hand-held router is swung on.
     Trammel(Trammel),
+    /// A form that strips are bent round.
+    BendingForm(Box<BendingForm>),
     /// A head or casing from straight boards.
     CurvedHead(CurvedHead),
 }
@@ -52,6 +55,7 @@ impl Form {
             Self::Pattern(_) => "pattern",
             Self::Template(_) => "template",
             Self::Trammel(_) => "trammel",
+            Self::BendingForm(_) => "bending-form",
             Self::CurvedHead(_) => "curved-head",
         }
     }
@@ -89,6 +93,7 @@ impl FormSpec {
             }),
             "template" => Form::Template(Template::new(record)),
             "trammel" => Form::Trammel(Trammel::new(record)),
+            "bending-form" => Form::BendingForm(Box::new(BendingForm::new(record))),
             "curved-head" => Form::CurvedHead(CurvedHead::new(record)),
             other => unreachable!("{other} is refused by the table"),
         };
@@ -120,6 +125,7 @@ pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
         let Datum::Record(form) = item else { continue };
         match form.case {
             "template" => check_template(form, faults),
+            "bending-form" => check_bending_form(form, faults),
             "curved-head" => check_head(form, faults),
             _ => {}
         }
@@ -179,7 +185,8 @@ pub(crate) static FORMS: Cases = Cases {
         ),
         Case::made("template", "what a hand-held router follows", TEMPLATE),
         Case::made("trammel", "what a hand-held router is swung on", TRAMMEL),
-        Case::later("bending-form", "a form that strips are bent round", &[]),
+        Case::made("bending-form", "a form that strips are bent round", BENDING_FORM)
+            .exactly(1, &["laminations", "total", "thicknesses"]),
         Case::made(
             "model",
             "a kit of the arch and its centre at a scale, for the laser",

@@ -38,6 +38,12 @@ pub(crate) enum Kind {
     LengthOr(&'static [Word]),
     /// A plain number.
     Number { least: f64, most: f64 },
+    /// A plain number, or one of a few words.
+    NumberOr {
+        least: f64,
+        most: f64,
+        words: &'static [Word],
+    },
     /// What a volume weighs: kN/m3, kg/m3 or lb/ft3.
     Density,
     /// How much smaller a model is: `1:20`.
@@ -72,8 +78,6 @@ pub(crate) enum Kind {
     OneCase(&'static Cases),
     /// The name of a file, or the mapping that would be in it.
     FileOr(&'static [Field]),
-    /// Known, but nothing uses it yet.
-    NotYet,
 }
 
 /// Which lengths make sense.
@@ -148,8 +152,6 @@ pub(crate) struct Case {
     pub(crate) fields: &'static [Field],
     /// How many of some fields must be given.
     pub(crate) exactly: Option<(usize, &'static [&'static str])>,
-    /// Whether it can be made yet.
-    pub(crate) made: bool,
 }
 
 impl Case {
@@ -159,14 +161,6 @@ impl Case {
             help,
             fields,
             exactly: None,
-            made: true,
-        }
-    }
-
-    pub(crate) const fn later(name: &'static str, help: &'static str, fields: &'static [Field]) -> Self {
-        Self {
-            made: false,
-            ..Self::made(name, help, fields)
         }
     }
 
@@ -220,11 +214,6 @@ pub(crate) const fn surrounding(name: &'static str, help: &'static str) -> Field
     }
 }
 
-/// A field that is known, but that nothing uses yet.
-pub(crate) const fn not_yet(name: &'static str) -> Field {
-    optional(name, Kind::NotYet, "not used yet")
-}
-
 /// A word that a field may be.
 pub(crate) const fn word(word: &'static str, help: &'static str) -> Word {
     Word { word, help }
@@ -250,6 +239,10 @@ impl Kind {
                 format!("{}, or {}", LENGTH.wanted(), words.join(" or "))
             }
             Self::Number { least, most } => format!("a number from {least} to {most}"),
+            Self::NumberOr { least, most, words } => {
+                let words: Vec<_> = words.iter().map(|w| w.word).collect();
+                format!("a number from {least} to {most}, or {}", words.join(" or "))
+            }
             Self::Density => "what a volume weighs: 20, 20 kN/m3, 2000 kg/m3, 120 lb/ft3".to_owned(),
             Self::Scale => "a scale: 1:20".to_owned(),
             Self::Whole { least, most } => format!("a whole number from {least} to {most}"),
@@ -270,7 +263,6 @@ impl Kind {
             Self::Cases(cases) => format!("a mapping with its {}", cases.tag),
             Self::OneCase(cases) => format!("the name of a {} with its fields set under it", cases.tag),
             Self::FileOr(_) => "the name of a file, or the mapping itself".to_owned(),
-            Self::NotYet => "nothing yet".to_owned(),
         }
     }
 }

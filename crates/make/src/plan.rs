@@ -5,6 +5,7 @@ use crate::batch::Taken;
 use crate::forms::forms;
 use crate::own_lines::check_own_lines;
 use crate::paper::Printing;
+use crate::road_notes;
 use crate::shop::{UNKNOWN_CUTTER, bits, machine, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
@@ -96,7 +97,10 @@ impl Plan {
             .sheets
             .iter()
             .filter_map(|sheet| sheet.road.as_ref().map(|road| (&sheet.sheet.id, road)));
-        let cuts = roads.flat_map(|(id, road)| road.notes.iter().map(move |note| format!("{id}: {note}")));
+        let cuts = roads.flat_map(|(id, road)| {
+            let notes = road_notes::sentences(&road.notes).into_iter();
+            notes.map(move |note| format!("{id}: {note}"))
+        });
         arches.chain(forms).chain(cuts).collect()
     }
 }

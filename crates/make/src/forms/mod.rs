@@ -10,6 +10,7 @@ use cintre_job::{Fault, Form as JobForm, FormSpec, Grain, Job, Shop, StockSpec};
 use cintre_work::{BitKind, Caution};
 use std::collections::BTreeSet;
 
+mod bending;
 mod centering;
 mod curved_head;
 mod model;
@@ -60,6 +61,7 @@ fn form(
         JobForm::Pattern(p) => pattern::form(asked, p),
         JobForm::Template(t) => template::form(asked, t),
         JobForm::Trammel(t) => trammel::form(asked, t, arches),
+        JobForm::BendingForm(b) => bending::form(asked, b),
         JobForm::CurvedHead(c) => curved_head::form(asked, c),
     }?;
     if arch.survey.is_some() {
@@ -67,6 +69,9 @@ fn form(
     }
     for part in &mut form.parts {
         part.count = part.count.saturating_mul(spec.copies as usize);
+    }
+    for item in &mut form.list {
+        item.count = item.count.saturating_mul(spec.copies as usize);
     }
     Ok(form)
 }
