@@ -17,6 +17,7 @@ mod reference_values;
 mod setting_out;
 mod spoilt_files;
 mod stopped_runs;
+mod templates;
 mod tricky_jobs;
 mod whole_jobs;
 
