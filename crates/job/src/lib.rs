@@ -7,7 +7,7 @@
 pub use arch::{ArchSpec, Shape};
 pub use centering::{Centering, CenteringBuild};
 pub use fault::{Fault, Faults, Place, Places};
-pub use form::{Form, FormSpec, Pattern, PatternPiece};
+pub use form::{Form, FormSpec, GrainRule, Pattern, PatternPiece};
 pub use job::{Effort, Job, ShopAt, read_job, read_job_and_shop};
 pub use laser::{BeamSpec, LaserFile, LaserSpec};
 pub use machine::{
@@ -30,6 +30,7 @@ mod fault;
 mod form;
 mod job;
 mod laser;
+mod left_over;
 mod machine;
 mod machines;
 mod marks;

@@ -130,7 +130,7 @@ impl Shop {
 }
 
 impl StockSpec {
-    fn new(record: &Record) -> Self {
+    pub(crate) fn new(record: &Record) -> Self {
         Self {
             material: record.text("material"),
             sheet: sheet(record),
@@ -195,7 +195,7 @@ pub(crate) fn check_shop(record: &Record, faults: &mut Vec<Fault>) {
 }
 
 /// A sheet has a size or an outline, is thinner than it is wide, and its trim leaves something of it.
-fn check_stock(stock: &Record, faults: &mut Vec<Fault>) {
+pub(crate) fn check_stock(stock: &Record, faults: &mut Vec<Fault>) {
     let corners = outline(stock).len();
     if (stock.get("sheet").is_some()) == (corners > 0) {
         let what = "a stock has either a `sheet` or an `outline`";
@@ -255,7 +255,7 @@ pub(crate) static SHOP: &[Field] = &[
     not_yet("router-base"),
 ];
 
-const STOCK: &[Field] = &[
+pub(crate) const STOCK: &[Field] = &[
     required("material", Kind::Text, "what it is, as the bits' feeds name it"),
     optional(
         "sheet",

@@ -22,6 +22,9 @@ pub(crate) fn html(plan: &Plan, manifest: &Manifest, shown: Shown) -> String {
     ));
     page.cautions(&plan.cautions);
     page.parts(plan, shown);
+    page.put("<section>\n<h2>What it takes</h2>");
+    page.list(plan.layouts.iter().map(|laid| laid.sentence(shown)));
+    page.put("</section>");
     let pictures = plan.pictures(shown);
     for (planned, sheet) in plan.sheets.iter().zip(&manifest.sheets) {
         let picture = pictures

@@ -1,18 +1,20 @@
 //! A job planned to the last move, before a byte of it is written.
 
 use crate::arches::{NamedArch, arches};
-use crate::batch::Taken;
+use crate::batch::{Batch, Taken};
 use crate::forms::forms;
+use crate::kits;
+use crate::laid_stock::LaidStock;
 use crate::own_lines::check_own_lines;
 use crate::paper::Printing;
-use crate::shop::{UNKNOWN_CUTTER, bits, machine, zero};
+use crate::shop::{UNKNOWN_CUTTER, bits, machine, machine_at, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
-use cintre_geometry::Rect;
-use cintre_job::{FormSpec, Job, MachineSpec, Place, Shop};
+use cintre_geometry::Outline;
+use cintre_job::{GrainRule, Job, MachineSpec, Place, Shop};
 use cintre_measure::{Rule, Unit};
 use cintre_toolpath::{Beamed, beamed, choose_bits, penned};
-use cintre_work::{Bit, BitKind, Caution, Drawing, Machine, Part, Sheet, Stock, cautions};
+use cintre_work::{Bit, BitKind, Caution, Drawing, Grain, Machine, Part, Sheet, Stock, cautions};
 
 /// A job planned: what is made, on which sheets, by which moves.
 #[derive(Debug)]
@@ -33,6 +35,8 @@ pub struct Plan {
     pub forms: Vec<Form>,
     /// Its sheets.
     pub sheets: Vec<PlannedSheet>,
+    /// What their layouts come to.
+    pub layouts: Vec<LaidStock>,
     /// What its full-size drawings are printed on.
     pub(crate) printing: Printing,
     /// What hurts, of everything in the job.
@@ -57,7 +61,7 @@ pub struct PlannedSheet {
     /// The cautions of what is on it and of who cuts it.
     pub cautions: Vec<String>,
     /// What stays whole of it, if it is the sheet of its stock with the most left, mm.
-    pub left_over: Option<Rect>,
+    pub left_over: Option<Outline>,
 }
 
 /// What long work tells while it goes on, and how it is stopped.
@@ -69,7 +73,7 @@ pub struct PlannedSheet {
 pub struct Conduct<'a> {
     /// Told what is being done.
     pub say: &'a dyn Fn(&str),
-    /// Asked whether to stop.
+    /// Asked whether to make do with the layouts found so far.
     pub stop: &'a dyn Fn() -> bool,
     /// Reads a file that the job names, beside the job file; or says why it cannot.
     pub read: &'a dyn Fn(&str) -> Result<Vec<u8>, String>,
@@ -100,7 +104,8 @@ impl Plan {
             .iter()
             .filter_map(|sheet| sheet.road.as_ref().map(|road| (&sheet.sheet.id, road)));
         let cuts = roads.flat_map(|(id, road)| road.notes.iter().map(move |note| format!("{id}: {note}")));
-        arches.chain(forms).chain(cuts).collect()
+        let layouts = self.layouts.iter().flat_map(LaidStock::notes);
+        arches.chain(forms).chain(cuts).chain(layouts).collect()
     }
 }
 
@@ -113,7 +118,7 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
     let arches = arches(job, conduct.read)?;
     (conduct.say)("designing the forms");
     let forms = forms(job, shop, &arches)?;
-    let sheets = Planner {
+    let (sheets, layouts) = Planner {
         job,
         shop,
         forms: &forms,
@@ -139,6 +144,7 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         cautions: cautions(&kinds),
         forms,
         sheets,
+        layouts,
         asked_for: job.places.at("make"),
     })
 }
@@ -166,6 +172,16 @@ const fn caution(sheet: &PlannedSheet) -> Caution {
     }
 }
 
+/// A part's grain as the form that it is of wants it to lie.
+const fn grain(wanted: GrainRule, own: Grain) -> Grain {
+    match (wanted, own) {
+        (GrainRule::ByForm, own) => own,
+        (GrainRule::Free, _) => Grain::Free,
+        (GrainRule::Fixed, Grain::Along(angle) | Grain::Fixed(angle)) => Grain::Fixed(angle),
+        (GrainRule::Fixed, Grain::Free) => Grain::Fixed(0.0),
+    }
+}
+
 pub(crate) struct Planner<'a> {
     pub(crate) job: &'a Job,
     pub(crate) shop: &'a Shop,
@@ -174,32 +190,47 @@ pub(crate) struct Planner<'a> {
 }
 
 impl Planner<'_> {
-    /// Every sheet of the job: for each machine in the order of first use, each stock in the order of first use.
-    fn sheets(&self) -> Result<Vec<PlannedSheet>, Trouble> {
-        let mut batches: Vec<(&str, &str)> = Vec::new();
-        for spec in &self.job.make {
-            let batch = (spec.machine.as_str(), spec.stock.as_str());
+    /// Every sheet of the job, and what its layouts come to: for each kit, if they lie apart, each machine and each stock in
+    /// the order of first use.
+    fn sheets(&self) -> Result<(Vec<PlannedSheet>, Vec<LaidStock>), Trouble> {
+        let mut batches: Vec<Batch<'_>> = Vec::new();
+        for (number, spec) in self.job.make.iter().enumerate() {
+            let batch = Batch {
+                kit: self.job.kits_apart.then(|| kits::of(&self.job.make, number)),
+                machine: &spec.machine,
+                stock: &spec.stock,
+            };
             if !batches.contains(&batch) {
                 batches.push(batch);
             }
         }
+        // Kits one after the other, each in the order of its first use.
+        batches.sort_by_key(|batch| batch.kit);
         let mut taken = Taken::new();
-        let mut sheets: Vec<PlannedSheet> = Vec::new();
-        for (machine, stock) in batches {
-            sheets.extend(self.batch(machine, stock, &mut taken, sheets.len())?);
+        let (mut sheets, mut layouts) = (Vec::new(), Vec::new());
+        for batch in batches {
+            let (more, laid) = self.batch(batch, &mut taken, sheets.len())?;
+            sheets.extend(more);
+            layouts.push(laid);
         }
-        Ok(sheets)
+        Ok((sheets, layouts))
     }
 
-    pub(crate) fn parts(&self, machine: &str, stock: &str) -> Vec<Part> {
-        let wanted = |spec: &FormSpec| spec.machine == machine && spec.stock == stock;
-        let forms = self
-            .job
-            .make
-            .iter()
-            .zip(self.forms)
-            .filter(|(spec, _)| wanted(spec));
-        forms.flat_map(|(_, form)| form.parts.iter().cloned()).collect()
+    /// The parts of a batch, their grain as the job wants it.
+    pub(crate) fn parts(&self, batch: Batch<'_>) -> Vec<Part> {
+        let Batch { kit, machine, stock } = batch;
+        let forms = self.job.make.iter().zip(self.forms).enumerate();
+        let wanted = forms.filter(|(number, (spec, _))| {
+            let of_kit = kit.is_none_or(|kit| kits::of(&self.job.make, *number) == kit);
+            spec.machine == machine && spec.stock == stock && of_kit
+        });
+        let parts = wanted.flat_map(|(_, (spec, form))| {
+            form.parts.iter().map(|part| Part {
+                grain: grain(spec.grain, part.grain),
+                ..part.clone()
+            })
+        });
+        parts.collect()
     }
 
     pub(crate) fn bits(
@@ -246,11 +277,8 @@ impl Planner<'_> {
         spec: &MachineSpec,
         bits: &[Bit],
     ) -> Result<PlannedSheet, Trouble> {
-        if (self.conduct.stop)() {
-            return Err(Trouble::Stopped);
-        }
         let zero = zero(spec, &sheet).map_err(|fault| Trouble::Impossible(vec![*fault]))?;
-        let machine = machine(name, spec, zero);
+        let machine = machine_at(name, spec, zero, &sheet.stock);
         let lines = self.lines(&sheet, &machine)?;
         let road = match &machine {
             Machine::Drawing(_) | Machine::Laser(_) | Machine::Pen(_) => None,

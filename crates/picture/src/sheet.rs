@@ -8,7 +8,7 @@ use crate::pen::{EDGE, LEAD, RAMP, RAPID, STOCK, TAB, TRIM};
 use crate::road::{Road, road};
 use crate::strip::{Entry, Strip};
 use crate::wood;
-use cintre_geometry::{Outline, Path, Piece, Point, Rect, Vec2};
+use cintre_geometry::{Outline, Path, Piece, Point, Rect, Vec2, parallel};
 use cintre_lettering::Anchor;
 use cintre_work::{Program, Sheet, StockGrain, Tab};
 
@@ -105,12 +105,21 @@ fn sizes(drawing: &SheetDrawing<'_>) -> Vec<Dimension> {
 
 fn draw_stock(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View, around: Rect) {
     let stock = &drawing.sheet.stock;
-    let edge = Outline::rectangle(around);
+    let of_its_own = stock.outline.as_ref().map(|outline| view.outline(outline));
+    let edge = of_its_own.clone().unwrap_or_else(|| Outline::rectangle(around));
     canvas.tint([&edge], STOCK);
     canvas.edges([&edge], EDGE);
     if stock.trim > 0.0 {
         let off = stock.trim * view.scale;
-        canvas.edges([&Outline::rectangle(around.inflate(-off, -off))], TRIM);
+        let inside = match &of_its_own {
+            // Where no parallel is found the edge has to do.
+            Some(edge) => parallel(&edge.oriented(true), -off).unwrap_or_default(),
+            None => vec![Outline::rectangle(around.inflate(-off, -off))],
+        };
+        canvas.edges(&inside, TRIM);
+    }
+    for kept in &stock.keep_outs {
+        draw_kept(canvas, &view.outline(kept));
     }
     let foot = Point::new(around.x0, around.y0 - 3.0);
     let middle = Point::new(around.x0 + 10.0, foot.y - FIGURES / 2.0);
@@ -126,6 +135,14 @@ fn draw_stock(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View, arou
         foot + Vec2::new(13.0 + along.x, 0.0),
         Anchor::Start,
     );
+}
+
+/// A place that is kept free: its edge, and a cross over the box round it.
+fn draw_kept(canvas: &mut Canvas, kept: &Outline) {
+    let b = kept.bounds();
+    canvas.edges([kept], TRIM);
+    canvas.line(Point::new(b.x0, b.y0), Point::new(b.x1, b.y1), TRIM);
+    canvas.line(Point::new(b.x0, b.y1), Point::new(b.x1, b.y0), TRIM);
 }
 
 /// A line with a half barb at each end.
@@ -244,6 +261,9 @@ fn legend(drawing: &SheetDrawing<'_>, roads: &[Road]) -> Vec<Entry> {
     }
     if drawing.sheet.stock.trim > 0.0 {
         legend.push(Entry::line(TRIM, "trim"));
+    }
+    if !drawing.sheet.stock.keep_outs.is_empty() {
+        legend.push(Entry::line(TRIM, "crossed: kept free"));
     }
     if drawing.zero.is_some() {
         legend.push(Entry::zero("zero of the programs"));
