@@ -24,6 +24,13 @@ pub struct Form {
     pub assembly: Option<Box<Assembly>>,
 }
 
+impl Form {
+    /// Whether its parts may be sawn by hand from full-size paper: those of a model are too small, and must fit too closely.
+    pub fn is_sawn_by_hand(&self) -> bool {
+        self.kind != "model"
+    }
+}
+
 /// Something that a form needs besides its parts: one line of a cutting list. Lengths in mm.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Item {
@@ -72,6 +79,10 @@ pub enum Unit {
     Count,
     /// A weight, kN.
     Kilonewton,
+    /// An angle, degrees.
+    Degree,
+    /// A share, per cent.
+    PerCent,
 }
 
 impl Figure {
@@ -104,6 +115,24 @@ impl Figure {
             name,
             values,
             unit: Unit::Radius,
+        }
+    }
+
+    /// Angles, in degrees.
+    pub(crate) const fn degrees(name: &'static str, values: Vec<f64>) -> Self {
+        Self {
+            name,
+            values,
+            unit: Unit::Degree,
+        }
+    }
+
+    /// A share, 1 for the whole.
+    pub(crate) fn share(name: &'static str, share: f64) -> Self {
+        Self {
+            name,
+            values: vec![share * 100.0],
+            unit: Unit::PerCent,
         }
     }
 

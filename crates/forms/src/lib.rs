@@ -8,10 +8,12 @@ pub use error::Error;
 pub use form::{Figure, Form, Item, Unit};
 
 pub mod centering;
+pub mod curved_head;
 mod error;
 mod form;
 mod line;
 mod marks;
+pub mod model;
 pub mod pattern;
 #[cfg(test)]
 mod shapes;

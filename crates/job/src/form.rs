@@ -1,7 +1,9 @@
 //! The forms that a job makes.
 
 use crate::centering::{CENTERING, Centering};
+use crate::curved_head::{CURVED_HEAD, CurvedHead, check_head};
 use crate::fault::{Fault, Places};
+use crate::model::{MODEL, Model};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
 
@@ -42,8 +44,12 @@ pub enum GrainRule {
 pub enum Form {
     /// Ribs and lagging that masonry is turned on.
     Centering(Box<Centering>),
+    /// A kit of the arch and its centre at a scale.
+    Model(Model),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
+    /// A head or casing from straight boards.
+    CurvedHead(CurvedHead),
 }
 
 impl Form {
@@ -51,7 +57,9 @@ impl Form {
     pub const fn name(&self) -> &'static str {
         match self {
             Self::Centering(_) => "centering",
+            Self::Model(_) => "model",
             Self::Pattern(_) => "pattern",
+            Self::CurvedHead(_) => "curved-head",
         }
     }
 }
@@ -78,6 +86,7 @@ impl FormSpec {
     pub(crate) fn new(record: &Record) -> Self {
         let form = match record.case {
             "centering" => Form::Centering(Box::new(Centering::new(record))),
+            "model" => Form::Model(Model::new(record)),
             "pattern" => Form::Pattern(Pattern {
                 piece: match record.word("piece") {
                     "ring" => PatternPiece::Ring,
@@ -85,6 +94,7 @@ impl FormSpec {
                 },
                 gap: record.maybe_number("gap"),
             }),
+            "curved-head" => Form::CurvedHead(CurvedHead::new(record)),
             other => unreachable!("{other} is refused by the table"),
         };
         Self {
@@ -118,6 +128,11 @@ pub(crate) fn forms(record: &Record, field: &str) -> Vec<FormSpec> {
 /// What no single field of a form can tell.
 pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
     for item in record.list("make") {
+        if let Datum::Record(form) = item
+            && form.case == "curved-head"
+        {
+            check_head(form, faults);
+        }
         if let Datum::Record(form) = item
             && form.get("piece") == Some(&Datum::Word("ring"))
             && let Some(gap) = form.fields.get("gap")
@@ -191,7 +206,15 @@ pub(crate) static FORMS: Cases = Cases {
         Case::later("template", "a routing template", &[]),
         Case::later("trammel", "a router trammel's arm", &[]),
         Case::later("bending-form", "a form that strips are bent round", &[]),
-        Case::later("curved-head", "a head or casing from segments", &[]),
-        Case::later("model", "a model from sheet", &[]),
+        Case::made(
+            "model",
+            "a kit of the arch and its centre at a scale, for the laser",
+            MODEL,
+        ),
+        Case::made(
+            "curved-head",
+            "a head, a jamb head or a casing from straight boards",
+            CURVED_HEAD,
+        ),
     ],
 };

@@ -2,7 +2,8 @@
 
 use crate::fault::{Faults, Place};
 use crate::reader::begin_file;
-use crate::shop::{STOCK, Shop, StockSpec, check_stock};
+use crate::shop::Shop;
+use crate::stock::{STOCK, StockSpec, check_stock};
 use crate::table::{Field, Kind, Of, required, surrounding};
 
 /// Reads such a file, which may speak of the stock of a shop.

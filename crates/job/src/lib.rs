@@ -6,26 +6,30 @@
 
 pub use arch::{ArchSpec, Shape};
 pub use centering::{Centering, CenteringBuild};
+pub use curved_head::{CurvedHead, HeadJoint, HeadPiece};
 pub use fault::{Fault, Faults, Place, Places};
 pub use form::{Form, FormSpec, GrainRule, Pattern, PatternPiece};
 pub use job::{Effort, Job, ShopAt, read_job, read_job_and_shop};
-pub use laser::{BeamSpec, LaserFile, LaserSpec};
+pub use laser::{BeamSpec, BeamTabsSpec, LaserFile, LaserSpec};
 pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingSpec, FileLayout, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt,
     ZeroHeight,
 };
+pub use model::{Model, ModelRing};
 pub use paper::PaperSpec;
 pub use pen::{LiftSpec, PenFile, PenSpec};
 pub use plain::{plain_job, plain_shop};
 pub use schema::{schema_job, schema_shop};
 pub use setting_out::{VoussoirSpec, Voussoirs};
-pub use shop::{Grain, House, Shop, StockSpec, read_shop};
+pub use shop::{House, Shop, read_shop};
+pub use stock::{Grain, StockSpec};
 pub use tool::{BitKind, BitSpec, Feeds, Holder};
 pub use value::Spacing;
 
 mod arch;
 mod cases;
 mod centering;
+mod curved_head;
 mod fault;
 mod form;
 mod job;
@@ -34,6 +38,7 @@ mod left_over;
 mod machine;
 mod machines;
 mod marks;
+mod model;
 mod names;
 mod nearest;
 mod paper;
@@ -45,6 +50,7 @@ mod schema;
 mod setting_out;
 mod shapes;
 mod shop;
+mod stock;
 mod table;
 mod tool;
 mod tree;

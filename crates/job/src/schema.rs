@@ -79,7 +79,7 @@ fn kind(of: &'static Kind) -> Map<String, Value> {
         Kind::Length(_) | Kind::Feed | Kind::Angle | Kind::AngleOr(_) | Kind::LengthOr(_) | Kind::Spacing => {
             json!({ "type": ["number", "string"], "examples": [of.wanted()] })
         }
-        Kind::Density => json!({ "type": ["number", "string"], "examples": [of.wanted()] }),
+        Kind::Density | Kind::Scale => json!({ "type": ["number", "string"], "examples": [of.wanted()] }),
         Kind::Number { least, most } => json!({ "type": "number", "minimum": least, "maximum": most }),
         Kind::Whole { least, most } => json!({ "type": "integer", "minimum": least, "maximum": most }),
         Kind::YesNo => json!({ "type": "boolean" }),

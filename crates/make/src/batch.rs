@@ -5,7 +5,7 @@ use crate::laid_stock::LaidStock;
 use crate::plan::{PlannedSheet, Planner, cutter};
 use crate::shop::{sheets_of, spacing};
 use crate::trouble::Trouble;
-use cintre_geometry::Outline;
+use cintre_geometry::{Outline, Rect};
 use cintre_job::{Effort as JobEffort, MachineSpec};
 use cintre_layout::{Conduct, Effort, LaidOut, Settings, Turns, lay_out};
 use cintre_work::{Sheet, Stock};
@@ -42,6 +42,7 @@ impl Planner<'_> {
             .map(|(own, mut stock)| {
                 let spoken_for = taken.get(own).copied().unwrap_or(0);
                 stock.sheets = stock.sheets.map(|n| n.saturating_sub(spoken_for));
+                stock.keep_outs.extend(off_the_bed(spec, stock.size));
                 (own, stock)
             })
             .unzip();
@@ -49,7 +50,8 @@ impl Planner<'_> {
         let parts = self.parts(batch);
         let bits = self.bits(machine, spec, &parts, whole)?;
         (self.conduct.say)(&format!("laying out {stock}"));
-        let spacing = spacing(self.shop.house.spacing, cutter(spec, whole, &bits));
+        let spacing = own_spacing(spec)
+            .unwrap_or_else(|| spacing(self.shop.house.spacing, cutter(spec, whole, &bits)));
         let conduct = Conduct {
             say: self.conduct.say,
             stop: self.conduct.stop,
@@ -91,6 +93,28 @@ impl Planner<'_> {
             seed: SEED,
         }
     }
+}
+
+/// How far parts stand apart on a machine that has a rule of its own, mm.
+const fn own_spacing(machine: &MachineSpec) -> Option<f64> {
+    match machine {
+        MachineSpec::Laser(laser) => laser.spacing,
+        _ => None,
+    }
+}
+
+/// Places of a sheet that lie off a bed smaller than it: the sheet is pushed into the bed's near left corner.
+fn off_the_bed(machine: &MachineSpec, (length, width): (f64, f64)) -> Vec<Outline> {
+    let MachineSpec::Laser(laser) = machine else {
+        return Vec::new();
+    };
+    let [across, up] = laser.bed;
+    let beyond = [
+        Rect::new(across, 0.0, length, width),
+        Rect::new(0.0, up, across.min(length), width),
+    ];
+    let places = beyond.iter().filter(|r| r.width() > 0.0 && r.height() > 0.0);
+    places.map(|r| Outline::rectangle(*r)).collect()
 }
 
 /// Whether the waste of an opening stays where it is until everything is cut: then a part may lie in it.

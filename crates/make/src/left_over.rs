@@ -2,7 +2,7 @@
 
 use crate::{Plan, PlannedSheet};
 use cintre_geometry::{Outline, Rect};
-use cintre_work::{Stock, StockGrain};
+use cintre_work::{Machine, Stock, StockGrain};
 
 /// The entry of a shop file that says what is left of a sheet, on one line; none where nothing worth keeping is.
 pub(crate) fn entry(planned: &PlannedSheet) -> Option<String> {
@@ -27,8 +27,11 @@ pub(crate) fn entry(planned: &PlannedSheet) -> Option<String> {
         .parts
         .first()
         .map_or(name, |placed| &placed.part.stock);
+    // A millionth of a millimetre is finer than any stock is measured, and shorter than what a fraction of an inch comes to.
+    let written = |mm: f64| cintre_write::trimmed(mm, 6).ok();
+    let (thickness, trim) = (written(*thickness)?, written(*trim)?);
     let own = format!("{of}-left-{}", planned.sheet.id.trim_start_matches("sheet-"));
-    let kept = keep_outs(stock, left.bounds());
+    let kept = keep_outs(planned, left.bounds());
     Some(format!(
         "{own}: {{ of: {of}, material: {material}, {shape}, thickness: {thickness} mm, grain: {grain}, sheets: 1, \
          trim: {trim} mm, faces: {faces}{kept} }}"
@@ -63,11 +66,20 @@ fn shape(left: &Outline) -> Option<String> {
 }
 
 /// The places kept free that lie on it: knots stay, and a clamp that does not is struck out by hand.
-fn keep_outs(stock: &Stock, left: Rect) -> String {
-    let on_it = stock
+fn keep_outs(planned: &PlannedSheet, left: Rect) -> String {
+    // What lay off the bed of a laser is no fault of the wood.
+    let off_bed = |r: &Rect| match &planned.machine {
+        Machine::Laser(laser) => r.x0 >= laser.bed.0 || r.y0 >= laser.bed.1,
+        _ => false,
+    };
+    let on_it = planned
+        .sheet
+        .stock
         .keep_outs
         .iter()
-        .map(|place| place.bounds().intersect(left))
+        .map(Outline::bounds)
+        .filter(|place| !off_bed(place))
+        .map(|place| place.intersect(left))
         .filter(|r| r.width() > 0.0 && r.height() > 0.0);
     let boxes = on_it.map(|r| {
         let sides = [r.x0 - left.x0, r.y0 - left.y0, r.x1 - left.x0, r.y1 - left.y0];

@@ -22,6 +22,7 @@ mod figures;
 mod folder;
 mod forms;
 mod job_sheet;
+mod kit_picture;
 mod kits;
 mod laid_stock;
 mod left_over;

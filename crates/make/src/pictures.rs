@@ -2,10 +2,11 @@
 
 use crate::arches::NamedArch;
 use crate::figures::{Shown, form_heading, heading};
+use crate::kit_picture::{self, dimension};
 use crate::{Plan, PlannedSheet, Trouble};
 use cintre_forms::Form;
 use cintre_forms::centering::{Half, Layer, Member};
-use cintre_geometry::{Path, Point};
+use cintre_geometry::{Outline, Path, Point, Rect};
 use cintre_picture::{
     ArchDrawing, AssemblyDrawing, Centre, CentreDrawing, Dimension, Lengths, PartsDrawing, SheetDrawing,
     Side, Taken,
@@ -46,7 +47,7 @@ impl Plan {
 
     fn arch(&self, named: &NamedArch, lengths: Lengths<'_>) -> Picture {
         Picture {
-            name: format!("arch-{}", file_name(&named.name)),
+            name: arch_picture(&named.name),
             svg: cintre_picture::arch(&self.arch_drawing(named, lengths)),
         }
     }
@@ -105,6 +106,11 @@ impl Plan {
     /// How a centre goes together; none for a form whose parts show it.
     fn centre(&self, number: usize, form: &Form, lengths: Lengths<'_>) -> Option<Picture> {
         let assembly = form.assembly.as_ref()?;
+        let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
+        if let Some(standing) = &assembly.standing {
+            let svg = kit_picture::kit(&self.title, form, standing, lengths);
+            return Some(Picture { name, svg });
+        }
         let named = self.arches.iter().find(|arch| arch.name == form.arch)?;
         let drawing = AssemblyDrawing {
             title: &cintre_lettering::spell(&self.title),
@@ -123,7 +129,6 @@ impl Plan {
             notes: &[],
             lengths,
         };
-        let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
         Some(Picture {
             name,
             svg: cintre_picture::assembly(&drawing),
@@ -137,15 +142,14 @@ impl Plan {
             Machine::Pen(pen) => Some(Point::from(pen.dialect.zero)),
             Machine::Drawing(_) => None,
         };
-        let (programs, tabs) = planned
-            .road
-            .as_ref()
-            .map_or((&[][..], &[][..]), |road| (&road.programs, &road.tabs));
+        let programs = planned.road.as_ref().map_or(&[][..], |road| &road.programs);
+        let kept_out = kept_out(planned);
         let drawing = SheetDrawing {
+            kept_out: &kept_out,
             title: &cintre_lettering::spell(&self.title),
             sheet: &planned.sheet,
             programs,
-            tabs,
+            tabs: planned.tabs(),
             zero,
             notes: &[],
             lengths,
@@ -155,6 +159,28 @@ impl Plan {
             svg: cintre_picture::sheet(&drawing),
         }
     }
+}
+
+/// The name of an arch's picture.
+pub(crate) fn arch_picture(name: &str) -> String {
+    format!("arch-{}", file_name(name))
+}
+
+/// The places kept free on a sheet, and those on the bed as far as they lie under it.
+fn kept_out(planned: &PlannedSheet) -> Vec<Outline> {
+    let stock = &planned.sheet.stock;
+    let sheet = Rect::new(0.0, 0.0, stock.size.0, stock.size.1);
+    let on_bed = match &planned.machine {
+        Machine::Router(router) => router.keep_outs.as_slice(),
+        _ => &[],
+    };
+    let under = on_bed.iter().filter(|place| place.overlaps(sheet));
+    // The bits keep off the places of the stock too, which are drawn as what they are.
+    let of_stock = |place: &Rect| stock.keep_outs.iter().any(|kept| kept.bounds() == *place);
+    let under = under
+        .filter(|place| !of_stock(place))
+        .map(|place| Outline::rectangle(place.intersect(sheet)));
+    stock.keep_outs.iter().cloned().chain(under).collect()
 }
 
 fn half(half: &Half) -> CentreDrawing {
@@ -228,12 +254,7 @@ fn taken(named: &NamedArch) -> Vec<Taken> {
 /// The two sizes that fix an arch at a glance: span and rise, or width and height where it is closed.
 fn dimensions(named: &NamedArch, lengths: Lengths<'_>) -> Vec<Dimension> {
     let arch = &named.arch;
-    let dimension = |from, to, side, word: &str, mm| Dimension {
-        from,
-        to,
-        side,
-        text: format!("{word} {}", (lengths.write)(mm)),
-    };
+    let dimension = |from, to, side, word: &str, mm| dimension(from, to, side, word, (mm, lengths));
     if arch.closed {
         let bounds = named.fit.path.bounds();
         let (left, right) = (Point::new(bounds.x0, 0.0), Point::new(bounds.x1, 0.0));

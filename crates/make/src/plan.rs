@@ -11,10 +11,10 @@ use crate::shop::{UNKNOWN_CUTTER, bits, machine, machine_at, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
 use cintre_geometry::Outline;
-use cintre_job::{GrainRule, Job, MachineSpec, Place, Shop};
+use cintre_job::{GrainRule, Job, MachineSpec, Shop};
 use cintre_measure::{Rule, Unit};
-use cintre_toolpath::{Beamed, beamed, choose_bits, penned};
-use cintre_work::{Bit, BitKind, Caution, Drawing, Grain, Machine, Part, Sheet, Stock, cautions};
+use cintre_toolpath::{Beamed, Lines, beamed, choose_bits, penned};
+use cintre_work::{Bit, BitKind, Caution, Grain, Machine, Part, Sheet, Stock, Tab, cautions};
 
 /// A job planned: what is made, on which sheets, by which moves.
 #[derive(Debug)]
@@ -41,8 +41,6 @@ pub struct Plan {
     pub(crate) printing: Printing,
     /// What hurts, of everything in the job.
     pub cautions: Vec<String>,
-    /// Where the job says what to make.
-    asked_for: Place,
 }
 
 /// A sheet, who cuts it, and how.
@@ -57,11 +55,22 @@ pub struct PlannedSheet {
     /// What the bits do; none for a drawing.
     pub road: Option<cintre_toolpath::Plan>,
     /// The lines that a beam or a pen follows; none for other machines.
-    pub lines: Option<Drawing>,
+    pub lines: Option<Lines>,
     /// The cautions of what is on it and of who cuts it.
     pub cautions: Vec<String>,
     /// What stays whole of it, if it is the sheet of its stock with the most left, mm.
     pub left_over: Option<Outline>,
+}
+
+impl PlannedSheet {
+    /// The tabs that hold its parts, whatever cuts them.
+    pub(crate) fn tabs(&self) -> &[Tab] {
+        match (&self.road, &self.lines) {
+            (Some(road), _) => &road.tabs,
+            (None, Some(lines)) => &lines.tabs,
+            (None, None) => &[],
+        }
+    }
 }
 
 /// What long work tells while it goes on, and how it is stopped.
@@ -80,18 +89,6 @@ pub struct Conduct<'a> {
 }
 
 impl Plan {
-    /// A fault where the job asks for nothing: its arches have figures and pictures, and there is nothing to cut.
-    pub fn something_to_make(&self) -> Result<(), Trouble> {
-        if self.forms.is_empty() {
-            let help = "name a form to make: `- pattern: { arch: …, piece: inside, stock: …, machine: … }`";
-            return Err(Trouble::Faults(vec![
-                self.asked_for
-                    .fault("nothing is asked for", Some(help.to_owned())),
-            ]));
-        }
-        Ok(())
-    }
-
     /// What the joiner ought to know of the forms and the sheets, in plain sentences.
     pub fn notes(&self) -> Vec<String> {
         let arches = self.arches.iter().flat_map(|arch| {
@@ -145,7 +142,6 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         forms,
         sheets,
         layouts,
-        asked_for: job.places.at("make"),
     })
 }
 
@@ -194,14 +190,16 @@ impl Planner<'_> {
     /// the order of first use.
     fn sheets(&self) -> Result<(Vec<PlannedSheet>, Vec<LaidStock>), Trouble> {
         let mut batches: Vec<Batch<'_>> = Vec::new();
-        for (number, spec) in self.job.make.iter().enumerate() {
-            let batch = Batch {
-                kit: self.job.kits_apart.then(|| kits::of(&self.job.make, number)),
-                machine: &spec.machine,
-                stock: &spec.stock,
-            };
-            if !batches.contains(&batch) {
-                batches.push(batch);
+        for (number, (spec, form)) in self.job.make.iter().zip(self.forms).enumerate() {
+            for part in &form.parts {
+                let batch = Batch {
+                    kit: self.job.kits_apart.then(|| kits::of(&self.job.make, number)),
+                    machine: &spec.machine,
+                    stock: &part.stock,
+                };
+                if !batches.contains(&batch) {
+                    batches.push(batch);
+                }
             }
         }
         // Kits one after the other, each in the order of its first use.
@@ -218,14 +216,14 @@ impl Planner<'_> {
 
     /// The parts of a batch, their grain as the job wants it.
     pub(crate) fn parts(&self, batch: Batch<'_>) -> Vec<Part> {
-        let Batch { kit, machine, stock } = batch;
         let forms = self.job.make.iter().zip(self.forms).enumerate();
         let wanted = forms.filter(|(number, (spec, _))| {
-            let of_kit = kit.is_none_or(|kit| kits::of(&self.job.make, *number) == kit);
-            spec.machine == machine && spec.stock == stock && of_kit
+            let of_kit = |kit| kits::of(&self.job.make, *number) == kit;
+            spec.machine == batch.machine && batch.kit.is_none_or(of_kit)
         });
         let parts = wanted.flat_map(|(_, (spec, form))| {
-            form.parts.iter().map(|part| Part {
+            let of_stock = form.parts.iter().filter(|part| part.stock == batch.stock);
+            of_stock.map(|part| Part {
                 grain: grain(spec.grain, part.grain),
                 ..part.clone()
             })
@@ -249,7 +247,7 @@ impl Planner<'_> {
     }
 
     /// The lines that a beam or a pen follows over a sheet.
-    fn lines(&self, sheet: &Sheet, machine: &Machine) -> Result<Option<Drawing>, Trouble> {
+    fn lines(&self, sheet: &Sheet, machine: &Machine) -> Result<Option<Lines>, Trouble> {
         let lines = match machine {
             Machine::Router(_) | Machine::Drawing(_) => return Ok(None),
             Machine::Laser(laser) => {
@@ -259,6 +257,7 @@ impl Planner<'_> {
                         bed: laser.bed,
                         kerf,
                         least_bridge: laser.least_bridge,
+                        tabs: laser.tabs,
                     };
                     beamed(sheet, &beam)
                 })

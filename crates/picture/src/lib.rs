@@ -13,6 +13,7 @@ pub use page::Lengths;
 pub use parts::{PartsDrawing, parts};
 pub use png::{Error, png};
 pub use sheet::{SheetDrawing, sheet};
+pub use standing::{StandingDrawing, standing};
 
 mod arch;
 mod assembly;
@@ -27,6 +28,7 @@ mod pen;
 mod png;
 mod road;
 mod sheet;
+mod standing;
 mod strip;
 mod vector;
 mod wood;
