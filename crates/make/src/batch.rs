@@ -50,8 +50,8 @@ impl Planner<'_> {
         let parts = self.parts(batch);
         let bits = self.bits(machine, spec, &parts, whole)?;
         (self.conduct.say)(&format!("laying out {stock}"));
-        let spacing = own_spacing(spec)
-            .unwrap_or_else(|| spacing(self.shop.house.spacing, cutter(spec, whole, &bits)));
+        let spacing =
+            own_spacing(spec).unwrap_or_else(|| spacing(self.shop.house.spacing, cutter(spec, whole, &bits)));
         let conduct = Conduct {
             say: self.conduct.say,
             stop: self.conduct.stop,
