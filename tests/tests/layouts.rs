@@ -15,7 +15,7 @@ fn made(bench: &Bench, job: &str, folder: &str) {
 fn what_one_job_leaves_over_the_next_is_cut_from() {
     let bench = Bench::default();
     made(&bench, "whole-job", "first");
-    let kept = std::fs::read_to_string(example("whole-job-left-over")).expect("the example can be read");
+    let kept = include_str!("../../examples/almshouse/whole-job-left-over.yaml");
     assert_eq!(bench.text("first/left-over.yaml"), kept);
     made(&bench, "porch-pattern", "second");
     let manifest = bench.text("second/manifest.json");

@@ -1,5 +1,6 @@
 //! Why a form cannot be made.
 
+use crate::bending::BendingError;
 use crate::curved_head::HeadError;
 use cintre_lettering::UnknownLetter;
 
@@ -197,6 +198,9 @@ pub enum Error {
         /// What the wedges take of it.
         raised: f64,
     },
+    /// A bending form cannot be had.
+    #[error(transparent)]
+    Bending(#[from] BendingError),
     /// A scale at which something of a model is too thin.
     #[error("at 1:{scale} {what} is {width:.2} mm wide, and {least:.2} mm is the least: {}", larger(*.works))]
     Thin {
@@ -256,6 +260,7 @@ impl Error {
             Self::Drop { .. } => "wedge-drive",
             Self::Notch { .. } => "notch",
             Self::Halves { .. } => "lagging",
+            Self::Bending(error) => error.field(),
             Self::Thin { .. } => "scale",
             Self::Interference { .. } => "interference",
         }

@@ -5,8 +5,9 @@
 //! fitted by tangent arcs, with what the fit is out by.
 
 pub use error::Error;
-pub use form::{Figure, Form, Item, Unit};
+pub use form::{Assembled, Figure, Form, Item, Unit};
 
+pub mod bending;
 pub mod centering;
 pub mod curved_head;
 mod error;

@@ -1,5 +1,6 @@
 //! The forms that a job makes.
 
+use crate::bending::{BENDING_FORM, BendingForm, check_bending_form};
 use crate::centering::{CENTERING, Centering};
 use crate::curved_head::{CURVED_HEAD, CurvedHead, check_head};
 use crate::fault::{Fault, Places};
@@ -48,6 +49,8 @@ pub enum Form {
     Model(Model),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
+    /// A form that strips are bent round.
+    BendingForm(Box<BendingForm>),
     /// A head or casing from straight boards.
     CurvedHead(CurvedHead),
 }
@@ -59,6 +62,7 @@ impl Form {
             Self::Centering(_) => "centering",
             Self::Model(_) => "model",
             Self::Pattern(_) => "pattern",
+            Self::BendingForm(_) => "bending-form",
             Self::CurvedHead(_) => "curved-head",
         }
     }
@@ -94,6 +98,7 @@ impl FormSpec {
                 },
                 gap: record.maybe_number("gap"),
             }),
+            "bending-form" => Form::BendingForm(Box::new(BendingForm::new(record))),
             "curved-head" => Form::CurvedHead(CurvedHead::new(record)),
             other => unreachable!("{other} is refused by the table"),
         };
@@ -128,6 +133,11 @@ pub(crate) fn forms(record: &Record, field: &str) -> Vec<FormSpec> {
 /// What no single field of a form can tell.
 pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
     for item in record.list("make") {
+        if let Datum::Record(form) = item
+            && form.case == "bending-form"
+        {
+            check_bending_form(form, faults);
+        }
         if let Datum::Record(form) = item
             && form.case == "curved-head"
         {
@@ -205,7 +215,8 @@ pub(crate) static FORMS: Cases = Cases {
         ),
         Case::later("template", "a routing template", &[]),
         Case::later("trammel", "a router trammel's arm", &[]),
-        Case::later("bending-form", "a form that strips are bent round", &[]),
+        Case::made("bending-form", "a form that strips are bent round", BENDING_FORM)
+            .exactly(1, &["laminations", "total", "thicknesses"]),
         Case::made(
             "model",
             "a kit of the arch and its centre at a scale, for the laser",

@@ -5,6 +5,9 @@
 //! in radians, each value still able to say where it was written. Whether an arch of these sizes can be is not judged here.
 
 pub use arch::{ArchSpec, Shape};
+pub use bending::{
+    BendingForm, FormSide, Laminations, MeasuredBackSpec, PieceLine, SpringbackSpec, StripWood,
+};
 pub use centering::{Centering, CenteringBuild};
 pub use curved_head::{CurvedHead, HeadJoint, HeadPiece};
 pub use fault::{Fault, Faults, Place, Places};
@@ -27,6 +30,7 @@ pub use tool::{BitKind, BitSpec, Feeds, Holder};
 pub use value::Spacing;
 
 mod arch;
+mod bending;
 mod cases;
 mod centering;
 mod curved_head;

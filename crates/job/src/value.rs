@@ -142,6 +142,10 @@ impl Reader<'_> {
                 None => self.length(text, Sign::Positive).map(Datum::Length),
             },
             Kind::Number { least, most } => number(text, *least, *most).map(Datum::Number),
+            Kind::NumberOr { least, most, words } => match words.iter().find(|w| w.word == text) {
+                Some(found) => Ok(Datum::Word(found.word)),
+                None => number(text, *least, *most).map(Datum::Number),
+            },
             Kind::Density => density(text).map(Datum::Number),
             Kind::Scale => scale(text).map(Datum::Number),
             Kind::Whole { least, most } => whole(text, *least, *most).map(Datum::Whole),

@@ -6,9 +6,9 @@ use crate::plan::{PlannedSheet, Planner, cutter};
 use crate::shop::{sheets_of, spacing};
 use crate::trouble::Trouble;
 use cintre_geometry::{Outline, Rect};
-use cintre_job::{Effort as JobEffort, MachineSpec};
+use cintre_job::{Effort as JobEffort, GrainRule, MachineSpec};
 use cintre_layout::{Conduct, Effort, LaidOut, Settings, Turns, lay_out};
-use cintre_work::{Sheet, Stock};
+use cintre_work::{Grain, Part, Sheet, Stock};
 use std::collections::BTreeMap;
 
 /// Where chance begins in every layout: the same job is laid out the same way.
@@ -80,6 +80,23 @@ impl Planner<'_> {
         Ok((planned, report))
     }
 
+    /// The parts of a batch, their grain as the job wants it.
+    pub(crate) fn parts(&self, batch: Batch<'_>) -> Vec<Part> {
+        let forms = self.job.make.iter().zip(self.forms).enumerate();
+        let wanted = forms.filter(|(number, (spec, _))| {
+            let of_kit = |kit| kits::of(&self.job.make, *number) == kit;
+            spec.machine == batch.machine && batch.kit.is_none_or(of_kit)
+        });
+        let parts = wanted.flat_map(|(_, (spec, form))| {
+            let of_stock = form.parts.iter().filter(|part| part.stock == batch.stock);
+            of_stock.map(|part| Part {
+                grain: grain(spec.grain, part.grain),
+                ..part.clone()
+            })
+        });
+        parts.collect()
+    }
+
     fn settings(&self, spacing: f64, machine: &MachineSpec) -> Settings {
         Settings {
             spacing,
@@ -92,6 +109,16 @@ impl Planner<'_> {
             openings: holds_waste(machine),
             seed: SEED,
         }
+    }
+}
+
+/// A part's grain as the form that it is of wants it to lie.
+const fn grain(wanted: GrainRule, own: Grain) -> Grain {
+    match (wanted, own) {
+        (GrainRule::ByForm, own) => own,
+        (GrainRule::Free, _) => Grain::Free,
+        (GrainRule::Fixed, Grain::Along(angle) | Grain::Fixed(angle)) => Grain::Fixed(angle),
+        (GrainRule::Fixed, Grain::Free) => Grain::Fixed(0.0),
     }
 }
 

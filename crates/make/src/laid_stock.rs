@@ -56,33 +56,30 @@ impl LaidStock {
     /// What it came to in one sentence.
     pub fn sentence(&self, shown: Shown) -> String {
         let Self { stock, machine, .. } = self;
-        let mut said = format!(
-            "{stock} for {machine}: {} sheet{}, {} at least by area alone; {:.0} % of it is parts",
-            self.sheets,
-            if self.sheets == 1 { "" } else { "s" },
-            self.bound,
-            100.0 * self.density
+        let plural = if self.sheets == 1 { "" } else { "s" };
+        let sheets = format!(
+            "{stock} for {machine}: {} sheet{plural}, {} at least by area alone",
+            self.sheets, self.bound
         );
-        if let Some(gap) = self.least_gap {
-            said += &format!(
-                "; the least gap between two is {gap:.3} mm as measured, {:.3} mm as asked for",
+        let parts = format!("{:.0} % of it is parts", 100.0 * self.density);
+        let gap = self.least_gap.map(|gap| {
+            format!(
+                "the least gap between two is {gap:.3} mm as measured, {:.3} mm as asked for",
                 self.spacing
-            );
-        }
-        if let Some((sheet, outline)) = &self.left {
-            let size = outline.bounds();
-            let shape = if outline.vertices().len() == 4 {
+            )
+        });
+        let left = self.left.as_ref().map(|(sheet, outline)| {
+            let (size, corners) = (outline.bounds(), outline.vertices().len());
+            let less = if corners == 4 {
                 ""
             } else {
                 " less what is cut out of it"
             };
-            said += &format!(
-                "; {} × {}{shape} stays whole of {sheet}",
-                shown.length(size.width()),
-                shown.length(size.height())
-            );
-        }
-        said
+            let (length, width) = (shown.length(size.width()), shown.length(size.height()));
+            format!("{length} × {width}{less} stays whole of {sheet}")
+        });
+        let all: Vec<String> = [sheets, parts].into_iter().chain(gap).chain(left).collect();
+        all.join("; ")
     }
 
     /// What ought to be known of it.

@@ -32,6 +32,7 @@ mod paper;
 mod pictures;
 mod plan;
 mod ring;
+mod road_notes;
 mod setting_out_sheet;
 mod shop;
 mod traced;

@@ -2,16 +2,14 @@
 
 use crate::arches::NamedArch;
 use crate::figures::{Shown, form_heading, heading};
-use crate::kit_picture::{self, dimension};
+use crate::kit_picture::dimension;
 use crate::{Plan, PlannedSheet, Trouble};
 use cintre_forms::Form;
-use cintre_forms::centering::{Half, Layer, Member};
 use cintre_geometry::{Outline, Path, Point, Rect};
-use cintre_picture::{
-    ArchDrawing, AssemblyDrawing, Centre, CentreDrawing, Dimension, Lengths, PartsDrawing, SheetDrawing,
-    Side, Taken,
-};
-use cintre_work::{Grain, Machine, Part, Unit};
+use cintre_picture::{ArchDrawing, Centre, Dimension, Lengths, PartsDrawing, SheetDrawing, Side, Taken};
+use cintre_work::{Machine, Unit};
+
+mod together;
 
 /// A picture and the name of its file, without an ending.
 #[derive(Clone, Debug)]
@@ -36,13 +34,13 @@ impl Plan {
             .iter()
             .enumerate()
             .map(|(i, form)| self.form(i, form, lengths));
-        let centres = self
+        let together = self
             .forms
             .iter()
             .enumerate()
-            .filter_map(|(i, form)| self.centre(i, form, lengths));
+            .filter_map(|(i, form)| self.together(i, form, lengths));
         let sheets = self.sheets.iter().map(|sheet| self.sheet(sheet, lengths));
-        arches.chain(forms).chain(centres).chain(sheets).collect()
+        arches.chain(forms).chain(together).chain(sheets).collect()
     }
 
     fn arch(&self, named: &NamedArch, lengths: Lengths<'_>) -> Picture {
@@ -103,38 +101,6 @@ impl Plan {
         }
     }
 
-    /// How a centre goes together; none for a form whose parts show it.
-    fn centre(&self, number: usize, form: &Form, lengths: Lengths<'_>) -> Option<Picture> {
-        let assembly = form.assembly.as_ref()?;
-        let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
-        if let Some(standing) = &assembly.standing {
-            let svg = kit_picture::kit(&self.title, form, standing, lengths);
-            return Some(Picture { name, svg });
-        }
-        let named = self.arches.iter().find(|arch| arch.name == form.arch)?;
-        let drawing = AssemblyDrawing {
-            title: &cintre_lettering::spell(&self.title),
-            name: &cintre_lettering::spell(&form_heading(form)),
-            soffit: named.fit.path.clone(),
-            extrados: extrados(named),
-            joints: named
-                .voussoirs
-                .iter()
-                .flat_map(|v| v.joints.iter().cloned())
-                .collect(),
-            halves: assembly.halves.iter().map(half).collect(),
-            wall: assembly.wall,
-            inside_faces: assembly.inside_faces,
-            dimensions: dimensions(named, lengths),
-            notes: &[],
-            lengths,
-        };
-        Some(Picture {
-            name,
-            svg: cintre_picture::assembly(&drawing),
-        })
-    }
-
     fn sheet(&self, planned: &PlannedSheet, lengths: Lengths<'_>) -> Picture {
         let zero = match &planned.machine {
             Machine::Router(router) => Some(Point::new(router.zero.at.0, router.zero.at.1)),
@@ -181,46 +147,6 @@ fn kept_out(planned: &PlannedSheet) -> Vec<Outline> {
         .filter(|place| !of_stock(place))
         .map(|place| Outline::rectangle(place.intersect(sheet)));
     stock.keep_outs.iter().cloned().chain(under).collect()
-}
-
-fn half(half: &Half) -> CentreDrawing {
-    let layer = |wanted: &[Layer]| {
-        let members = half
-            .members
-            .iter()
-            .filter(|member| wanted.contains(&member.layer));
-        members.map(piece).collect::<Vec<_>>()
-    };
-    CentreDrawing {
-        layers: [
-            layer(&[Layer::A]),
-            layer(&[Layer::B]),
-            layer(&[Layer::OnInner, Layer::OnBoth]),
-        ],
-        boards: half.boards.clone(),
-        back: half.back.clone(),
-        lagging: half.lagging,
-        ribs: half.ribs.clone(),
-        level: half.bottom,
-        wedges: half.wedges,
-    }
-}
-
-/// A member where it stands, to be drawn.
-fn piece(member: &Member) -> Part {
-    Part {
-        name: member.name.clone(),
-        outline: member.outline.clone(),
-        openings: member.openings.clone(),
-        bores: member.bores.clone(),
-        recesses: Vec::new(),
-        marks: Vec::new(),
-        stock: String::new(),
-        thickness: 0.0,
-        grain: Grain::Along(member.grain),
-        count: 1,
-        fit_error: 0.0,
-    }
 }
 
 /// The back of its ring, or the level back of a camber arch.

@@ -7,14 +7,15 @@ use crate::kits;
 use crate::laid_stock::LaidStock;
 use crate::own_lines::check_own_lines;
 use crate::paper::Printing;
+use crate::road_notes;
 use crate::shop::{UNKNOWN_CUTTER, bits, machine, machine_at, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
 use cintre_geometry::Outline;
-use cintre_job::{GrainRule, Job, MachineSpec, Shop};
+use cintre_job::{Job, MachineSpec, Shop};
 use cintre_measure::{Rule, Unit};
 use cintre_toolpath::{Beamed, Lines, beamed, choose_bits, penned};
-use cintre_work::{Bit, BitKind, Caution, Grain, Machine, Part, Sheet, Stock, Tab, cautions};
+use cintre_work::{Bit, BitKind, Caution, Machine, Part, Sheet, Stock, Tab, cautions};
 
 /// A job planned: what is made, on which sheets, by which moves.
 #[derive(Debug)]
@@ -100,7 +101,10 @@ impl Plan {
             .sheets
             .iter()
             .filter_map(|sheet| sheet.road.as_ref().map(|road| (&sheet.sheet.id, road)));
-        let cuts = roads.flat_map(|(id, road)| road.notes.iter().map(move |note| format!("{id}: {note}")));
+        let cuts = roads.flat_map(|(id, road)| {
+            let notes = road_notes::sentences(&road.notes).into_iter();
+            notes.map(move |note| format!("{id}: {note}"))
+        });
         let layouts = self.layouts.iter().flat_map(LaidStock::notes);
         arches.chain(forms).chain(cuts).chain(layouts).collect()
     }
@@ -168,16 +172,6 @@ const fn caution(sheet: &PlannedSheet) -> Caution {
     }
 }
 
-/// A part's grain as the form that it is of wants it to lie.
-const fn grain(wanted: GrainRule, own: Grain) -> Grain {
-    match (wanted, own) {
-        (GrainRule::ByForm, own) => own,
-        (GrainRule::Free, _) => Grain::Free,
-        (GrainRule::Fixed, Grain::Along(angle) | Grain::Fixed(angle)) => Grain::Fixed(angle),
-        (GrainRule::Fixed, Grain::Free) => Grain::Fixed(0.0),
-    }
-}
-
 pub(crate) struct Planner<'a> {
     pub(crate) job: &'a Job,
     pub(crate) shop: &'a Shop,
@@ -212,23 +206,6 @@ impl Planner<'_> {
             layouts.push(laid);
         }
         Ok((sheets, layouts))
-    }
-
-    /// The parts of a batch, their grain as the job wants it.
-    pub(crate) fn parts(&self, batch: Batch<'_>) -> Vec<Part> {
-        let forms = self.job.make.iter().zip(self.forms).enumerate();
-        let wanted = forms.filter(|(number, (spec, _))| {
-            let of_kit = |kit| kits::of(&self.job.make, *number) == kit;
-            spec.machine == batch.machine && batch.kit.is_none_or(of_kit)
-        });
-        let parts = wanted.flat_map(|(_, (spec, form))| {
-            let of_stock = form.parts.iter().filter(|part| part.stock == batch.stock);
-            of_stock.map(|part| Part {
-                grain: grain(spec.grain, part.grain),
-                ..part.clone()
-            })
-        });
-        parts.collect()
     }
 
     pub(crate) fn bits(

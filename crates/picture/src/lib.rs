@@ -7,6 +7,7 @@
 
 pub use arch::{ArchDrawing, ArchInBlack, Taken, arch, arch_in_black};
 pub use assembly::{AssemblyDrawing, CentreDrawing, assembly};
+pub use bending::{BendingDrawing, bending};
 pub use centre::Centre;
 pub use dimension::{Dimension, Side};
 pub use page::Lengths;
@@ -17,6 +18,7 @@ pub use standing::{StandingDrawing, standing};
 
 mod arch;
 mod assembly;
+mod bending;
 mod canvas;
 mod centre;
 mod dimension;

@@ -55,19 +55,32 @@ fn circle(centre: Point, diameter: f64, view: &View) -> Outline {
     })
 }
 
-/// Sets a part's name where it fits best inside the part, level or upright; as a last resort near its middle.
+/// A name this many times as long as its part is left out: it would lie over what stands beside it.
+const TOO_LONG: f64 = 2.0;
+
+/// Sets a part's name where it fits best inside the part, level or upright; as a last resort near its middle, unless the part is far
+/// too small for it.
 pub(crate) fn name(canvas: &mut Canvas, part: &Part, text: &str, view: &View) {
     let edges = Edges::of(part, view);
+    let bounds = edges.outline.bounds();
+    let longest = bounds.width().max(bounds.height());
+    let (wide, high) = Label::new(text, NAMES[NAMES.len() - 1]).size();
+    if wide.max(high) > TOO_LONG * longest {
+        return;
+    }
     for height in NAMES {
         for upright in [false, true] {
             let label = Label::new(text, height).on(WOOD).turned(upright);
+            let (wide, high) = label.size();
+            if wide > bounds.width() || high > bounds.height() {
+                continue;
+            }
             if let Some(place) = edges.best_place(canvas, &label) {
                 canvas.label(&label, place);
                 return;
             }
         }
     }
-    let bounds = edges.outline.bounds();
     let label = Label::new(text, NAMES[NAMES.len() - 1])
         .on(WOOD)
         .turned(bounds.height() > bounds.width());

@@ -13,8 +13,6 @@ pub struct Assembly {
     pub wall: f64,
     /// How far inside its faces the boards end.
     pub inside_faces: f64,
-    /// A kit where it stands, in place of halves that a picture builds up; none for a centre.
-    pub standing: Option<Standing>,
 }
 
 /// A kit put together. Lengths in mm, in the frame of the model.

@@ -8,10 +8,9 @@
 pub use comb::{BESIDE, BLOCKS, STEP};
 pub use input::{Beam, Input, Made, Ring};
 
-use crate::centering::Assembly;
 use crate::error::at_least;
 use crate::line::{overhang, refuse_backwards};
-use crate::{Error, Form};
+use crate::{Assembled, Error, Form};
 use cintre_geometry::{Affine, Outline, Point};
 use cintre_work::Caution;
 use kit::Kit;
@@ -68,12 +67,7 @@ pub fn model(input: &Input) -> Result<Form, Error> {
         figures: figures::figures(&kit),
         cautions: vec![Caution::Model],
         notes,
-        assembly: Some(Box::new(Assembly {
-            halves: Vec::new(),
-            wall: kit.depth,
-            inside_faces: 0.0,
-            standing: Some(standing::standing(&kit)),
-        })),
+        assembly: Some(Assembled::Model(Box::new(standing::standing(&kit)))),
     })
 }
 

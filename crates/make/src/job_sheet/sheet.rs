@@ -4,6 +4,7 @@ use super::html::{Html, Page, code, strong, text};
 use super::{JobSheet, machine, time};
 use crate::PlannedSheet;
 use crate::pictures::Picture;
+use crate::road_notes::sentences;
 use cintre_work::manifest::{CutFile, FileBit, ManifestSheet};
 use cintre_work::{Machine, Verdict};
 
@@ -28,8 +29,8 @@ impl JobSheet<'_> {
                 ("parts", vec![text(&parts)]),
             ];
             facts.extend(setup);
-            let notes = planned.road.iter().flat_map(|road| &road.notes);
-            let notes: Vec<Html> = notes.map(|note| text(&note.to_string())).collect();
+            let notes = planned.road.iter().flat_map(|road| sentences(&road.notes));
+            let notes: Vec<Html> = notes.map(|note| text(&note)).collect();
             if !notes.is_empty() {
                 facts.push(("mind", notes));
             }
