@@ -1,4 +1,5 @@
-//! Two thousand sets of parts on all kinds of stock: nothing is lost, and nothing lies nearer than it may.
+//! Sets of parts on all kinds of stock: nothing is lost, and nothing lies nearer than it may. `CINTRE_MANY=2000` tries as many
+//! sets, which takes some minutes.
 
 use super::*;
 use cintre_geometry::{Point, Vertex};
@@ -133,8 +134,14 @@ fn lie_apart(sheet: &Sheet, spacing: f64) -> Result<(), TestCaseError> {
     Ok(())
 }
 
+fn cases() -> u32 {
+    #[expect(clippy::disallowed_methods, reason = "how many is asked for in the environment")]
+    let asked = std::env::var("CINTRE_MANY");
+    asked.ok().and_then(|n| n.parse().ok()).unwrap_or(100)
+}
+
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(2000))]
+    #![proptest_config(ProptestConfig::with_cases(cases()))]
 
     #[test]
     fn nothing_is_lost_and_every_gap_holds(
