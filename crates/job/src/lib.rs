@@ -18,15 +18,18 @@ pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingSpec, FileLayout, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt,
     ZeroHeight,
 };
-pub use model::{Model, ModelRing};
+pub use model::{Model, ModelComb, ModelRing};
 pub use paper::PaperSpec;
 pub use pen::{LiftSpec, PenFile, PenSpec};
 pub use plain::{plain_job, plain_shop};
+pub use router_base::RouterBase;
 pub use schema::{schema_job, schema_shop};
 pub use setting_out::{VoussoirSpec, Voussoirs};
 pub use shop::{House, Shop, read_shop};
 pub use stock::{Grain, StockSpec};
+pub use template::{Run, Template, TemplateEdge, TemplateGuide};
 pub use tool::{BitKind, BitSpec, Feeds, Holder};
+pub use trammel::{Mount, Trammel};
 pub use value::Spacing;
 
 mod arch;
@@ -50,13 +53,16 @@ mod pen;
 mod plain;
 mod reader;
 mod record;
+mod router_base;
 mod schema;
 mod setting_out;
 mod shapes;
 mod shop;
 mod stock;
 mod table;
+mod template;
 mod tool;
+mod trammel;
 mod tree;
 mod value;
 

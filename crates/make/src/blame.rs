@@ -14,11 +14,17 @@ pub(crate) fn is_copy(name: &str, part: &str) -> bool {
 
 /// How a form's own fields make its parts smaller, for those that have such.
 const fn splitting(form: &cintre_job::Form) -> &'static str {
+    use cintre_job::Form;
     match form {
-        cintre_job::Form::Centering(_) => {
+        Form::Centering(_) => {
             "make its ribs of pieces by `build: two-layers` or `build: gusseted`, or less deep by `rib-depth`, or "
         }
-        _ => "",
+        Form::Template(_) => "let it have less `margin` and `clamps`, or ",
+        Form::Trammel(_) => {
+            "let an arm give way to a bar beyond `longest-arm`, leave the centres' plate out by `centres: false`, or "
+        }
+        Form::Model(_) => "take a smaller `scale`, or ",
+        Form::Pattern(_) | Form::BendingForm(_) | Form::CurvedHead(_) => "",
     }
 }
 

@@ -135,7 +135,10 @@ fn lie_apart(sheet: &Sheet, spacing: f64) -> Result<(), TestCaseError> {
 }
 
 fn cases() -> u32 {
-    #[expect(clippy::disallowed_methods, reason = "how many is asked for in the environment")]
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "how many is asked for in the environment"
+    )]
     let asked = std::env::var("CINTRE_MANY");
     asked.ok().and_then(|n| n.parse().ok()).unwrap_or(100)
 }
