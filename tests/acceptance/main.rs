@@ -10,6 +10,7 @@ mod floors;
 mod folders_in_the_way;
 mod heads;
 mod job_sheet;
+mod layouts;
 mod models;
 mod on_paper;
 mod proving;

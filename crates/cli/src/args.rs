@@ -34,6 +34,9 @@ pub(crate) struct Common {
     /// Say nothing but results and faults
     #[arg(long, global = true)]
     pub(crate) quiet: bool,
+    /// End the search of the layout after so many seconds; the same job may then be laid out otherwise another time
+    #[arg(long, global = true, value_name = "SECONDS", value_parser = clap::value_parser!(u32).range(1..=86_400))]
+    pub(crate) search_at_most: Option<u32>,
     /// When to colour what is said
     #[arg(long, global = true, value_name = "WHEN", default_value = "auto")]
     pub(crate) colour: Colour,
@@ -81,7 +84,8 @@ pub(crate) enum Command {
     /// Make everything: pictures, cut files, job sheet, each cut file proven before it is handed over
     #[command(
         after_help = "Example:\n  cintre make garden-door/job.yaml --out out/garden-door\n\n\
-                      The folder is written whole or not at all. One that holds anything cintre did not make is left alone."
+                      The folder is written whole or not at all. One that holds anything cintre did not make is left alone.\n\
+                      Ctrl-C while a layout is searched for takes the best so far; once more ends the run."
     )]
     Make(Make),
     /// Read a made folder back and prove it again

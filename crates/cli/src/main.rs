@@ -8,6 +8,7 @@ mod args;
 mod commands;
 mod folder;
 mod outcome;
+mod patience;
 mod terminal;
 
 use args::{Args, Command};

@@ -102,7 +102,7 @@ impl From<Trouble> for Failure {
                 let refused = Self::io(file.as_ref(), "read")(io::Error::other(why));
                 refused.asked_for_at(&place)
             }
-            Trouble::Stopped | Trouble::Broken(_) => Self::Broken(trouble.to_string()),
+            Trouble::Broken(_) => Self::Broken(trouble.to_string()),
         }
     }
 }

@@ -7,6 +7,7 @@ use cintre_measure::Unit;
 use std::cell::Cell;
 use std::env;
 use std::io::{self, IsTerminal, Write};
+use std::time::Duration;
 
 const RED: &str = "\x1b[31;1m";
 const PLAIN: &str = "\x1b[0m";
@@ -16,6 +17,8 @@ const PLAIN: &str = "\x1b[0m";
 pub(crate) struct Terminal {
     /// Whether results are printed as JSON.
     pub(crate) json: bool,
+    /// How long whoever sits there waits for the search of a layout, if they said.
+    pub(crate) waits: Option<Duration>,
     talk: Talk,
     coloured: bool,
     units: Option<Units>,
@@ -39,6 +42,7 @@ impl Terminal {
         let watched = io::stderr().is_terminal();
         Self {
             json: common.json,
+            waits: common.search_at_most.map(|s| Duration::from_secs(s.into())),
             talk: match (common.quiet, watched) {
                 (true, _) => Talk::None,
                 (false, true) => Talk::Watched,

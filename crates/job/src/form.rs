@@ -21,10 +21,25 @@ pub struct FormSpec {
     pub machine: String,
     /// How many are wanted.
     pub copies: u32,
+    /// The kit that it is of, where it shares one with other forms.
+    pub kit: Option<String>,
+    /// How the grain of its parts lies.
+    pub grain: GrainRule,
     /// What it is, with its own fields.
     pub form: Form,
     /// Where its fields were written.
     pub places: Places,
+}
+
+/// How the grain of a form's parts lies.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GrainRule {
+    /// As each part of the form asks for.
+    ByForm,
+    /// Any way: they may be turned.
+    Free,
+    /// As drawn, never turned end for end.
+    Fixed,
 }
 
 /// What a form is.
@@ -102,6 +117,12 @@ impl FormSpec {
             stock: record.text("stock"),
             machine: record.text("machine"),
             copies: record.whole("copies"),
+            kit: record.maybe_text("kit"),
+            grain: match record.word("grain") {
+                "free" => GrainRule::Free,
+                "fixed" => GrainRule::Fixed,
+                _ => GrainRule::ByForm,
+            },
             form,
             places: record.places(),
         }
@@ -156,6 +177,21 @@ pub(crate) static FORMS: Cases = Cases {
             Kind::Whole { least: 1, most: 1000 },
             "1",
             "how many are wanted",
+        ),
+        optional(
+            "kit",
+            Kind::Text,
+            "a name that forms share which go to the bench together; without it, each form is a kit of its own",
+        ),
+        default(
+            "grain",
+            Kind::Word(&[
+                word("by-form", "along each part as its form asks, either end up"),
+                word("free", "any way: its parts may be turned"),
+                word("fixed", "along each part, never turned end for end"),
+            ]),
+            "by-form",
+            "how the grain of the stock lies in its parts",
         ),
     ],
     cases: &[

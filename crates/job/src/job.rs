@@ -3,9 +3,10 @@
 use crate::arch::{ArchSpec, check_spans};
 use crate::fault::{Fault, Faults, Place, Places};
 use crate::form::{FORMS, FormSpec, check_forms, forms};
+use crate::left_over::read_left_over;
 use crate::names::Names;
 use crate::reader::{begin_file, read_file};
-use crate::record::{Datum, Record};
+use crate::record::{Datum, Placed, Record};
 use crate::setting_out::check_voussoirs;
 use crate::shapes::ARCHES;
 use crate::shop::{SHOP, Shop, check_shop};
@@ -23,6 +24,10 @@ pub struct Job {
     pub tolerance: f64,
     /// How long its layout is searched for.
     pub effort: Effort,
+    /// The files of what other jobs left over, and where each is named.
+    pub left_over: Vec<(Place, String)>,
+    /// Whether each kit lies on sheets of its own.
+    pub kits_apart: bool,
     /// The marks of the rule that its figures are read off with, if it says.
     pub rule: Option<Rule>,
     /// The shop, or where it is.
@@ -63,12 +68,25 @@ pub fn read_job(file: &str, text: &str) -> Result<Job, Faults> {
     Ok(Job::new(&record, names))
 }
 
-/// Reads a job file and its shop, and tells what is wrong with both at once. `shop_file` is asked for the name and the text of
-/// the shop's file where the job names one, and may fail in its own way.
+/// Reads a job file, its shop and what other jobs left over, and tells what is wrong with all at once. `other_file` is asked
+/// for the name and the text of each file that the job names, and may fail in its own way.
 pub fn read_job_and_shop<E: From<Faults>>(
     file: &str,
     text: &str,
-    shop_file: impl FnOnce(&Place, &str) -> Result<(String, String), E>,
+    mut other_file: impl FnMut(&Place, &str) -> Result<(String, String), E>,
+) -> Result<(Job, Shop), E> {
+    let (job, mut shop) = job_and_shop(file, text, &mut other_file)?;
+    for (place, name) in &job.left_over {
+        let (name, text) = other_file(place, name)?;
+        shop.also(read_left_over(&name, &text, &shop)?, place)?;
+    }
+    Ok((job, shop))
+}
+
+fn job_and_shop<E: From<Faults>>(
+    file: &str,
+    text: &str,
+    shop_file: &mut impl FnMut(&Place, &str) -> Result<(String, String), E>,
 ) -> Result<(Job, Shop), E> {
     let mut job = begin_file(file, text, JOB, check_job);
     let named = job.record.as_ref().and_then(|record| record.fields.get("shop"));
@@ -114,6 +132,14 @@ impl Job {
                 "patient" => Effort::Patient,
                 _ => Effort::Usual,
             },
+            left_over: match record.get("left-over") {
+                Some(Datum::List(files)) => {
+                    let file = |f: &Placed| (f.place.clone(), f.datum.text());
+                    files.iter().map(file).collect()
+                }
+                _ => Vec::new(),
+            },
+            kits_apart: record.word("kits") == "apart",
             rule: record.rule("rule"),
             shop: match record.get("shop") {
                 Some(Datum::Record(shop)) => ShopAt::Inline(Box::new(Shop::new(shop))),
@@ -213,6 +239,23 @@ pub(crate) static JOB: &[Field] = &[
         ]),
         "usual",
         "how long the layout of the sheets is searched for",
+    ),
+    default(
+        "kits",
+        Kind::Word(&[
+            word(
+                "together",
+                "they share sheets, so that the job takes the least stock",
+            ),
+            word("apart", "each lies on sheets of its own"),
+        ]),
+        "together",
+        "how kits lie on the sheets; in either case the sheets come in the order in which one kit after the other is complete",
+    ),
+    optional(
+        "left-over",
+        Kind::List(&Kind::Text),
+        "files of stock beside the job's, as a made folder has one: what other jobs left over, which is used up first",
     ),
     optional(
         "rule",

@@ -11,7 +11,7 @@ pub use bending::{
 pub use centering::{Centering, CenteringBuild};
 pub use curved_head::{CurvedHead, HeadJoint, HeadPiece};
 pub use fault::{Fault, Faults, Place, Places};
-pub use form::{Form, FormSpec, Pattern, PatternPiece};
+pub use form::{Form, FormSpec, GrainRule, Pattern, PatternPiece};
 pub use job::{Effort, Job, ShopAt, read_job, read_job_and_shop};
 pub use laser::{BeamSpec, BeamTabsSpec, LaserFile, LaserSpec};
 pub use machine::{
@@ -41,6 +41,7 @@ mod fault;
 mod form;
 mod job;
 mod laser;
+mod left_over;
 mod machine;
 mod machines;
 mod marks;

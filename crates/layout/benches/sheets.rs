@@ -25,7 +25,10 @@ fn main() {
             "patient" => efforts.push(Effort::PATIENT),
             number => match number.parse::<u64>() {
                 Ok(seed) if seed < 100 => seeds.push(seed),
-                Ok(questions) => efforts.push(Effort(questions)),
+                Ok(questions) => efforts.push(Effort {
+                    questions,
+                    stubborn: true,
+                }),
                 Err(_) => (),
             },
         }
@@ -53,15 +56,15 @@ fn main() {
                     openings: false,
                     seed,
                 };
-                let (laid, s) = timed(&parts, &stock((2440.0, 1220.0), SPACING), settings);
+                let (laid, s) = timed(&parts, &stock((2440.0, 1220.0), SPACING), settings, f64::INFINITY);
                 let of = &laid.report.stocks[0];
-                let offcut = of.offcut.as_ref().map_or_else(
-                    || "-".to_owned(),
-                    |o| format!("{:.0} x {:.0}", o.area.width(), o.area.height()),
-                );
+                let offcut = of
+                    .offcut
+                    .as_ref()
+                    .map_or_else(|| "-".to_owned(), |o| format!("{:.2} m2", o.outline.area() / 1e6));
                 println!(
                     "{name:<28}{:>10}{seed:>6}{:>8}{:>8}{:>9.1}%{offcut:>16}{:>10.4}{s:>9.2}",
-                    effort.0,
+                    effort.questions,
                     of.sheets,
                     of.bound,
                     100.0 * of.density,

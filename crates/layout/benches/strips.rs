@@ -1,7 +1,7 @@
 //! Strip packing: how short a strip of fixed width the pieces of the classic instances go on.
 //!
-//! Reads the instances from the folder `packing` of the one named in `CINTRE_BENCH_DATA`. Name instances, a number of
-//! questions for each piece and a seed after `--`; without, all with 40000 and seed 1. Published: the means of the tables in
+//! Reads the instances from the folder `packing` of the one named in `CINTRE_BENCH_DATA`. Name instances, and after them how
+//! many processor seconds each may take (120) and a seed (1), as in `-- swim fu 60 2`. Published: the means of the tables in
 //! Gardeyn, Vanden Berghe and Wauters, 'An open-source heuristic to reboot 2D nesting research' (2025), 3600 core seconds a
 //! run.
 
@@ -42,13 +42,13 @@ fn main() {
         return;
     };
     let words: Vec<String> = std::env::args().skip(1).filter(|a| a != "--bench").collect();
-    let numbers: Vec<u64> = words.iter().filter_map(|w| w.parse().ok()).collect();
-    let questions = numbers.iter().copied().find(|&n| n >= 100).unwrap_or(40_000);
-    let seed = numbers.iter().copied().find(|&n| n < 100).unwrap_or(1);
+    let mut numbers = words.iter().filter_map(|w| w.parse::<u32>().ok());
+    let budget = f64::from(numbers.next().unwrap_or(120));
+    let seed = u64::from(numbers.next().unwrap_or(1));
     let named: Vec<&str> = words
         .iter()
         .map(String::as_str)
-        .filter(|w| w.parse::<u64>().is_err())
+        .filter(|w| w.parse::<u32>().is_err())
         .collect();
     println!(
         "{:<12}{:>8}{:>12}{:>12}{:>10}{:>10}",
@@ -64,12 +64,15 @@ fn main() {
         let long = stock((2.5 * area / width, width), 0.0);
         let settings = Settings {
             spacing: 0.0,
-            effort: Effort(questions),
+            effort: Effort {
+                questions: 1 << 40,
+                stubborn: true,
+            },
             turns: Turns::Quarter,
             openings: false,
             seed,
         };
-        let (laid, s) = timed(&parts, &long, settings);
+        let (laid, s) = timed(&parts, &long, settings, budget);
         let boxes = laid
             .sheets
             .iter()

@@ -66,7 +66,7 @@ pub(crate) enum Met {
 /// One sheet's room with what lies in it.
 pub(crate) trait Collisions: Sized {
     /// An empty room: a box with places in it that are kept free.
-    fn new(room: Rect, kept: &[Vec<Point>]) -> Option<Self>;
+    fn new(room: Rect, kept: &[Shape]) -> Option<Self>;
     /// Notes that a piece lies there; it may lie on anything.
     fn put(&mut self, piece: usize, laid: &Laid);
     /// Takes a piece away again.
@@ -191,7 +191,7 @@ impl Laid {
 }
 
 impl Collisions for Ground {
-    fn new(room: Rect, kept: &[Vec<Point>]) -> Option<Self> {
+    fn new(room: Rect, kept: &[Shape]) -> Option<Self> {
         let corners = [
             (room.x0, room.y0),
             (room.x1, room.y0),
@@ -201,8 +201,8 @@ impl Collisions for Ground {
         let edge = SPolygon::new(corners.iter().map(|&c| single(c.into())).collect()).ok()?;
         let bounds = edge.bbox().inflate_to_square();
         let mut hazards = vec![Hazard::new(Met::Outside, Arc::new(edge))];
-        for (number, corners) in kept.iter().enumerate() {
-            hazards.push(Hazard::new(Met::Kept(number), Shape::new(corners)?.polygon));
+        for (number, shape) in kept.iter().enumerate() {
+            hazards.push(Hazard::new(Met::Kept(number), Arc::clone(&shape.polygon)));
         }
         let config = CDEConfig {
             quadtree_depth: DEPTH,

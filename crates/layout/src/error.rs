@@ -93,7 +93,4 @@ pub enum Error {
         /// What it should be at least.
         wanted: f64,
     },
-    /// The work was stopped.
-    #[error("stopped")]
-    Stopped,
 }

@@ -4,7 +4,7 @@
 //! in between chords. Arcs are parted where they stand level or plumb, so that the box round the facets is the outline's.
 
 use crate::Error;
-use cintre_geometry::{Outline, ParallelError, Piece, Point, Vec2, Vertex, parallel};
+use cintre_geometry::{Outline, ParallelError, Piece, Point, Vec2, parallel};
 use std::f64::consts::FRAC_PI_2;
 
 /// Corners nearer together than this are one, mm.
@@ -21,15 +21,38 @@ const COARSEST: f64 = 0.4;
 /// The corners, counter-clockwise, of a straight-sided outline round all that lies within `by` mm of a counter-clockwise
 /// one. What such a strip encloses besides counts as inside.
 pub(crate) fn around(name: &str, outline: &Outline, by: f64) -> Result<Vec<Point>, Error> {
-    let odd = |why: String| Error::Outline {
+    match grown(outline, by) {
+        Ok(grown) => largest(name, &grown),
+        Err(error) => Err(odd(name, error.to_string())),
+    }
+}
+
+/// The same; where no parallel is found, as beside a cusp that closes to nothing, round the convex outline of it: a piece that
+/// is thought larger than it is lies no worse, only less near to others. And whether that was so.
+pub(crate) fn around_or_rounded(name: &str, outline: &Outline, by: f64) -> Result<(Vec<Point>, bool), Error> {
+    match grown(outline, by) {
+        Ok(grown) => Ok((largest(name, &grown)?, false)),
+        Err(ParallelError::NotFound { .. }) => {
+            let rounded = Outline::polygon(&hull(facets(outline)));
+            Ok((around(name, &rounded, by)?, true))
+        }
+        Err(error) => Err(odd(name, error.to_string())),
+    }
+}
+
+fn odd(name: &str, why: String) -> Error {
+    Error::Outline {
         name: name.to_owned(),
         why,
-    };
-    let grown = grown(outline, by).map_err(|e| odd(e.to_string()))?;
-    let largest = grown.into_iter().max_by(|a, b| a.area().total_cmp(&b.area()));
-    let corners = facets(&largest.ok_or_else(|| odd("it encloses nothing".to_owned()))?);
+    }
+}
+
+/// The corners round the largest of some outlines.
+fn largest(name: &str, outlines: &[Outline]) -> Result<Vec<Point>, Error> {
+    let largest = outlines.iter().max_by(|a, b| a.area().total_cmp(&b.area()));
+    let corners = largest.map(facets).unwrap_or_default();
     if corners.len() < 3 {
-        return Err(odd("it encloses nothing".to_owned()));
+        return Err(odd(name, "it encloses nothing".to_owned()));
     }
     Ok(corners)
 }
@@ -37,10 +60,7 @@ pub(crate) fn around(name: &str, outline: &Outline, by: f64) -> Result<Vec<Point
 /// The corners of straight-sided outlines within a counter-clockwise one, nowhere nearer than `by` mm to it: one for each
 /// place that is left, the largest first.
 pub(crate) fn within(name: &str, outline: &Outline, by: f64) -> Result<Vec<Vec<Point>>, Error> {
-    let mut left = parallel(outline, -by).map_err(|e| Error::Outline {
-        name: name.to_owned(),
-        why: e.to_string(),
-    })?;
+    let mut left = parallel(outline, -by).map_err(|e| odd(name, e.to_string()))?;
     left.sort_by(|a, b| b.area().total_cmp(&a.area()));
     // The facets of the edge run the other way round hold what lies outside it.
     let corners = left.iter().map(|o| {
@@ -142,15 +162,10 @@ fn cleaned(mut corners: Vec<Point>) -> Vec<Point> {
     corners
 }
 
-/// What lies within a distance of an outline; where no parallel of it is found, as beside a cusp that closes to nothing, of the
-/// convex outline round it: a piece that is thought larger than it is lies no worse, only less near to others.
+/// What lies within a distance of an outline; where its own parallel is not found, of the facets round it.
 fn grown(outline: &Outline, by: f64) -> Result<Vec<Outline>, ParallelError> {
     match parallel(outline, by) {
-        Err(ParallelError::NotFound { .. }) => {
-            let corners = hull(facets(outline));
-            let straight = corners.into_iter().map(|point| Vertex { point, bulge: 0.0 });
-            parallel(&Outline::new(straight.collect()), by)
-        }
+        Err(ParallelError::NotFound { .. }) => parallel(&Outline::polygon(&facets(outline)), by),
         found => found,
     }
 }
@@ -179,6 +194,8 @@ fn hull(mut points: Vec<Point>) -> Vec<Point> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use cintre_geometry::Vertex;
+    use proptest::prelude::*;
 
     #[test]
     fn the_least_convex_outline_leaves_out_what_lies_within() {
@@ -195,8 +212,6 @@ mod tests {
         let wanted = [(0.0, 0.0), (4.0, 0.0), (4.0, 3.0), (0.0, 3.0)];
         assert_eq!(corners, wanted.map(Point::from));
     }
-    use cintre_geometry::Vertex;
-    use proptest::prelude::*;
 
     fn rib() -> Outline {
         let v = |x: f64, y: f64, bulge| Vertex {

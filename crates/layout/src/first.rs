@@ -18,18 +18,10 @@ const LEAST_SHARE: f32 = 2e-4;
 
 /// Lays every piece in this order, opening sheets as they are needed: of the rooms in their order as many as each stock has,
 /// of the last of those it fits on without end.
-pub(crate) fn lay(
-    spread: &mut Spread<'_>,
-    order: &[usize],
-    chance: &mut Chance,
-    stop: &dyn Fn() -> bool,
-) -> Result<(), Error> {
+pub(crate) fn lay(spread: &mut Spread<'_>, order: &[usize], chance: &mut Chance) -> Result<(), Error> {
     // A sheet that had no room for a piece has none for another of its kind.
     let mut from = vec![0; spread.lot.kinds.len()];
     for &piece in order {
-        if stop() {
-            return Err(Error::Stopped);
-        }
         let kind = spread.lot.pieces[piece].kind;
         let found = (from[kind]..spread.boards.len())
             .find_map(|sheet| Some((sheet, leftmost(spread, piece, sheet, chance)?)));
@@ -64,7 +56,7 @@ fn on_new(spread: &mut Spread<'_>, piece: usize, chance: &mut Chance) -> Result<
         }
         spread.close(sheet);
     }
-    Err(crate::too_large(spread.lot, piece))
+    Err(crate::lots::too_large(spread.lot, piece))
 }
 
 /// The clear place on a sheet where the piece lies farthest left, then lowest, as far as it is found.

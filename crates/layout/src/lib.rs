@@ -12,13 +12,9 @@
 pub use error::Error;
 pub use report::{Offcut, Report, StockReport};
 
-use cintre_geometry::Rect;
 use cintre_work::{Part, Sheet, Stock};
 use pieces::Lot;
 use rng::Chance;
-use separate::Limit;
-use settled::Layout;
-use spread::Spread;
 
 mod check;
 mod collisions;
@@ -26,12 +22,16 @@ mod error;
 mod facets;
 mod first;
 mod gap;
+mod limit;
+mod lots;
+mod offcut;
 mod openings;
 mod overlap;
 mod pieces;
 mod plain;
 mod poles;
 mod report;
+mod rest;
 mod rng;
 mod room;
 mod search;
@@ -71,18 +71,32 @@ pub struct Settings {
     pub seed: u64,
 }
 
-/// How long a layout may be searched for: as many questions for each piece, whether it lies clear somewhere or on what it
-/// lies. A million of them take about two seconds.
+/// How long a layout may be searched for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Effort(pub u64);
+pub struct Effort {
+    /// As many questions for each piece, whether it lies clear somewhere or on what it lies. A million of them take three
+    /// to five seconds.
+    pub questions: u64,
+    /// Whether it goes on where nothing has come of it for a while, until all are asked.
+    pub stubborn: bool,
+}
 
 impl Effort {
     /// The first placement stands.
-    pub const QUICK: Self = Self(0);
-    /// Seconds for most jobs.
-    pub const USUAL: Self = Self(40_000);
+    pub const QUICK: Self = Self {
+        questions: 0,
+        stubborn: false,
+    };
+    /// Seconds for most jobs, and fewer where nothing comes of it.
+    pub const USUAL: Self = Self {
+        questions: 20_000,
+        stubborn: false,
+    };
     /// Minutes for most jobs.
-    pub const PATIENT: Self = Self(600_000);
+    pub const PATIENT: Self = Self {
+        questions: 600_000,
+        stubborn: true,
+    };
 }
 
 /// How a part may be turned that has no grain to keep to, or lies on stock that has none.
@@ -103,7 +117,7 @@ pub enum Turns {
 pub struct Conduct<'a> {
     /// Told what is being done.
     pub say: &'a dyn Fn(&str),
-    /// Asked whether to stop. Before the first placement is done there is no layout, after it the best so far.
+    /// Asked whether to make do with the best layout so far. The first placement is always made.
     pub stop: &'a dyn Fn() -> bool,
 }
 
@@ -146,119 +160,11 @@ pub fn lay_out(
         if settings.openings {
             lot = openings::fill(lot, &mut Chance::new(settings.seed))?;
         }
-        let sheets = of_lot(&lot, settings, conduct, laid_out.sheets.len())?;
-        let report = report::of_stock(&stock.name, &lot, &sheets);
-        laid_out.report.stocks.push(report);
+        let (sheets, stopped) = lots::sheets(&lot, settings, conduct, laid_out.sheets.len())?;
+        laid_out.report.add(&stock.name, &lot, &sheets);
+        laid_out.report.stopped |= stopped;
         laid_out.sheets.extend(sheets);
     }
     laid_out.report.least_gap = check::check(&laid_out.sheets, spacing)?;
-    laid_out.report.stopped = settings.effort != Effort::QUICK && (conduct.stop)();
     Ok(laid_out)
-}
-
-/// The sheets of one lot: the best of the plain layout and of what the search found, that measures as it should.
-fn of_lot(
-    lot: &Lot<'_>,
-    settings: Settings,
-    conduct: Conduct<'_>,
-    before: usize,
-) -> Result<Vec<Sheet>, Error> {
-    // What goes on only askew, or only as a box to the last hair, one of the two finds.
-    let layouts = match (plain::boxes(lot, conduct.stop), searched(lot, settings, conduct)) {
-        (Err(error), Err(_)) | (Ok(None), Err(error)) => return Err(error),
-        (Err(Error::Stopped), _) | (_, Err(Error::Stopped)) => return Err(Error::Stopped),
-        (plain, searched) => [plain.ok().flatten(), searched.ok()],
-    };
-    let mut found: Vec<Vec<Sheet>> = layouts.iter().flatten().map(|l| l.sheets(lot, before)).collect();
-    found.sort_by(|a, b| worth(a, lot.spacing).total_cmp(&worth(b, lot.spacing)));
-    let sound = found
-        .iter()
-        .position(|sheets| check::check(sheets, lot.spacing).is_ok());
-    let sheets = found.swap_remove(sound.unwrap_or(0));
-    check::check(&sheets, lot.spacing)?;
-    enough(lot, &sheets)?;
-    Ok(sheets)
-}
-
-/// The area of the sheets used, less a hundredth of the offcut: less is better.
-fn worth(sheets: &[Sheet], spacing: f64) -> f64 {
-    let area: f64 = sheets.iter().map(|s| s.stock.size.0 * s.stock.size.1).sum();
-    area - report::largest_offcut(sheets, spacing).map_or(0.0, |o| o.area.area()) / 100.0
-}
-
-fn searched(lot: &Lot<'_>, settings: Settings, conduct: Conduct<'_>) -> Result<Layout, Error> {
-    let mut chance = Chance::new(settings.seed);
-    let mut spread = Spread::new(lot);
-    first::lay(&mut spread, &lot.by_size(), &mut chance, conduct.stop)?;
-    let pieces = lot.pieces.len();
-    if settings.effort == Effort::QUICK || pieces > MOST_SEARCHED {
-        return Ok(Layout::of(&spread));
-    }
-    let spend = settings.effort.0.saturating_mul(pieces as u64);
-    let limit = |asked: u64| Limit {
-        asked,
-        stop: conduct.stop,
-    };
-    let begun = spread.asked;
-    search::fewer_sheets(
-        &mut spread,
-        &mut chance,
-        limit(begun + spend / 10 * 8),
-        conduct.say,
-    );
-    search::largest_offcut(&mut spread, &mut chance, limit(begun + spend));
-    Ok(Layout::of(&spread))
-}
-
-/// Refuses a layout that takes more sheets of a kind than there are.
-fn enough(lot: &Lot<'_>, sheets: &[Sheet]) -> Result<(), Error> {
-    for room in &lot.rooms {
-        let needed = sheets.iter().filter(|s| s.stock == *room.stock).count();
-        if let Some(have) = room.stock.sheets
-            && needed > have
-        {
-            return Err(Error::Sheets {
-                stock: room.stock.name.clone(),
-                needed,
-                have,
-            });
-        }
-    }
-    Ok(())
-}
-
-/// The refusal of a piece that does not go on a whole sheet.
-pub(crate) fn too_large(lot: &Lot<'_>, piece: usize) -> Error {
-    let kind = lot.kind(piece);
-    let mut best: Option<(f64, Error)> = None;
-    for room in &lot.rooms {
-        let stock = room.stock;
-        let whole = Rect::new(0.0, 0.0, stock.size.0, stock.size.1);
-        let edge = stock
-            .outline
-            .as_ref()
-            .map_or(whole, cintre_geometry::Outline::bounds);
-        let inside = |side: f64| (side - 2.0 * stock.trim).max(0.0);
-        let usable = (inside(edge.width()), inside(edge.height()));
-        for (_, (w, h)) in kind.boxes(stock.grain) {
-            let share = (usable.0 / w).min(usable.1 / h);
-            if best.as_ref().is_none_or(|(so_far, _)| share > *so_far) {
-                let error = Error::TooLarge {
-                    part: kind.part.name.clone(),
-                    stock: stock.name.clone(),
-                    size: (w, h),
-                    usable,
-                    largest: (w * share.min(1.0), h * share.min(1.0)),
-                };
-                best = Some((share, error));
-            }
-        }
-    }
-    best.map_or_else(
-        || Error::UnknownStock {
-            part: kind.part.name.clone(),
-            stock: kind.part.stock.clone(),
-        },
-        |(_, error)| error,
-    )
 }

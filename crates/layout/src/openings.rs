@@ -115,7 +115,9 @@ fn fill_one<'a>(
     let goes_in = |candidate: &Candidate<'a>| {
         let size = kinds[candidate.kind].size;
         let (long, short) = (edge.width().max(edge.height()), edge.width().min(edge.height()));
-        !candidate.rides && size.0.max(size.1) <= long && size.0.min(size.1) <= short
+        // What may not be turned end for end would keep its host from it too.
+        let fixed = matches!(kinds[candidate.kind].part.grain, Grain::Fixed(_));
+        !candidate.rides && !fixed && size.0.max(size.1) <= long && size.0.min(size.1) <= short
     };
     let mut those: Vec<usize> = (0..all.len())
         .filter(|&p| p != host && goes_in(&all[p]))

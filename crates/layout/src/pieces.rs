@@ -18,7 +18,7 @@ const TRIED: u32 = 24;
 /// A part as the search knows it: in a frame of its own, grain along x, the middle of its box at the origin.
 #[expect(
     clippy::struct_excessive_bools,
-    reason = "three freedoms that have nothing to do with one another"
+    reason = "three freedoms and what its shape is, which have nothing to do with one another"
 )]
 #[derive(Clone, Debug)]
 pub(crate) struct Kind<'a> {
@@ -32,6 +32,8 @@ pub(crate) struct Kind<'a> {
     pub(crate) shape: Shape,
     /// Its area, without its openings, mm².
     pub(crate) area: f64,
+    /// Whether its shape is that of the convex outline round it.
+    pub(crate) rounded: bool,
     /// Whether its other face may be up.
     pub(crate) flips: bool,
     /// Whether it may lie at any angle where the stock's grain does not forbid it.
@@ -159,7 +161,7 @@ impl<'a> Lot<'a> {
 impl<'a> Kind<'a> {
     fn new(part: &'a Part, spacing: f64, turns: Turns, alike: bool) -> Result<Self, Error> {
         let upright = match part.grain {
-            Grain::Along(along) => turn(-along),
+            Grain::Along(along) | Grain::Fixed(along) => turn(-along),
             Grain::Free => Affine::IDENTITY,
         };
         let bounds = part.outline.transformed(upright).bounds();
@@ -172,7 +174,7 @@ impl<'a> Kind<'a> {
         }
         let home = Affine::translate(-bounds.center().to_vec2()) * upright;
         let edge = part.outline.transformed(home).oriented(true);
-        let corners = facets::around(&part.name, &edge, spacing / 2.0 + ALLOWANCE)?;
+        let (corners, rounded) = facets::around_or_rounded(&part.name, &edge, spacing / 2.0 + ALLOWANCE)?;
         let openings: f64 = part.openings.iter().map(|o| o.area().abs()).sum();
         Ok(Self {
             part,
@@ -180,7 +182,8 @@ impl<'a> Kind<'a> {
             size: (bounds.width(), bounds.height()),
             shape: Shape::new(&corners).ok_or_else(no_size)?,
             area: edge.area() - openings,
-            flips: alike && part.may_be_flipped(),
+            rounded,
+            flips: alike && part.may_be_flipped() && !matches!(part.grain, Grain::Fixed(_)),
             any: turns == Turns::Any,
             bound: false,
         })
@@ -188,6 +191,13 @@ impl<'a> Kind<'a> {
 
     /// The turns it may lie in on stock of this grain.
     pub(crate) fn turns(&self, grain: StockGrain) -> Vec<f64> {
+        if let Grain::Fixed(_) = self.part.grain {
+            return vec![if grain == StockGrain::Short {
+                FRAC_PI_2
+            } else {
+                0.0
+            }];
+        }
         match (self.by_grain(), grain) {
             (true, StockGrain::Long) => vec![0.0, PI],
             (true, StockGrain::Short) => vec![FRAC_PI_2, PI + FRAC_PI_2],
@@ -201,7 +211,8 @@ impl<'a> Kind<'a> {
 
     /// Whether it may lie at angles between those turns too.
     pub(crate) fn turns_freely(&self, grain: StockGrain) -> bool {
-        self.any && (!self.by_grain() || grain == StockGrain::None)
+        let fixed = matches!(self.part.grain, Grain::Fixed(_));
+        self.any && !fixed && (!self.by_grain() || grain == StockGrain::None)
     }
 
     fn by_grain(&self) -> bool {

@@ -8,7 +8,7 @@ use crate::{Error, pieces};
 use cintre_geometry::Affine;
 
 /// Every piece on the first sheet that has room, largest first; none where the stock is not one plain kind of sheet.
-pub(crate) fn boxes(lot: &Lot<'_>, stop: &dyn Fn() -> bool) -> Result<Option<Layout>, Error> {
+pub(crate) fn boxes(lot: &Lot<'_>) -> Result<Option<Layout>, Error> {
     let [room] = &lot.rooms[..] else {
         return Ok(None);
     };
@@ -19,9 +19,6 @@ pub(crate) fn boxes(lot: &Lot<'_>, stop: &dyn Fn() -> bool) -> Result<Option<Lay
     let mut shelves: Vec<Shelf> = Vec::new();
     let mut places = Vec::new();
     for piece in lot.by_size() {
-        if stop() {
-            return Err(Error::Stopped);
-        }
         let ways = lot.kind(piece).boxes(stock.grain);
         let sizes: Vec<(f64, f64)> = ways.iter().map(|&(_, size)| size).collect();
         let found = shelves
@@ -32,7 +29,9 @@ pub(crate) fn boxes(lot: &Lot<'_>, stop: &dyn Fn() -> bool) -> Result<Option<Lay
             found
         } else {
             let mut shelf = Shelf::new(stock, lot.spacing);
-            let spot = shelf.put(&sizes).ok_or_else(|| crate::too_large(lot, piece))?;
+            let spot = shelf
+                .put(&sizes)
+                .ok_or_else(|| crate::lots::too_large(lot, piece))?;
             shelves.push(shelf);
             (shelves.len() - 1, spot)
         };

@@ -1,7 +1,8 @@
 //! What a layout comes to, in figures.
 
 use crate::pieces::Lot;
-use cintre_geometry::Rect;
+use crate::rest::rest;
+use cintre_geometry::Outline;
 use cintre_work::{Part, Sheet};
 
 /// What a layout comes to.
@@ -11,8 +12,11 @@ pub struct Report {
     pub stocks: Vec<StockReport>,
     /// The least gap between two parts as it was measured on the finished sheets, mm; none where no two lie on one sheet.
     pub least_gap: Option<f64>,
-    /// Whether the search was stopped before it had spent what it might.
+    /// Whether the search was stopped before it had spent what it might: another run may stop elsewhere.
     pub stopped: bool,
+    /// The parts that were laid by the convex outline round them, no parallel of their own being found: they may take more
+    /// room than they need.
+    pub rounded: Vec<String>,
 }
 
 /// What the sheets of one stock come to.
@@ -26,7 +30,7 @@ pub struct StockReport {
     pub bound: usize,
     /// The share of the sheets' area that is parts.
     pub density: f64,
-    /// The largest rectangle that stays whole at an end of a sheet.
+    /// The largest piece that stays whole of a sheet.
     pub offcut: Option<Offcut>,
 }
 
@@ -35,28 +39,29 @@ pub struct StockReport {
 pub struct Offcut {
     /// The sheet's name in the job.
     pub sheet: String,
-    /// Where it lies on the sheet, mm, clear of the nearest part by the spacing.
-    pub area: Rect,
+    /// Its edge in the sheet's frame, straight-sided and counter-clockwise, clear of the nearest part by the spacing.
+    pub outline: Outline,
 }
 
-/// An offcut thinner than this serves nothing, mm.
-const THINNEST: f64 = 50.0;
-
-/// The figures of the sheets of one stock.
-pub(crate) fn of_stock(name: &str, lot: &Lot<'_>, sheets: &[Sheet]) -> StockReport {
-    let area = |sheet: &Sheet| {
-        let whole = sheet.stock.size.0 * sheet.stock.size.1;
-        sheet.stock.outline.as_ref().map_or(whole, |o| o.area().abs())
-    };
-    let openings = |part: &Part| part.openings.iter().map(|o| o.area().abs()).sum::<f64>();
-    let placed = sheets.iter().flat_map(|s| &s.parts).map(|p| &p.part);
-    let parts: f64 = placed.map(|p| p.outline.area() - openings(p)).sum();
-    StockReport {
-        stock: name.to_owned(),
-        sheets: sheets.len(),
-        bound: bound(lot, parts),
-        density: parts / sheets.iter().map(area).sum::<f64>(),
-        offcut: largest_offcut(sheets, lot.spacing),
+impl Report {
+    /// Adds the figures of the sheets of one stock.
+    pub(crate) fn add(&mut self, name: &str, lot: &Lot<'_>, sheets: &[Sheet]) {
+        let area = |sheet: &Sheet| {
+            let whole = sheet.stock.size.0 * sheet.stock.size.1;
+            sheet.stock.outline.as_ref().map_or(whole, |o| o.area().abs())
+        };
+        let openings = |part: &Part| part.openings.iter().map(|o| o.area().abs()).sum::<f64>();
+        let placed = sheets.iter().flat_map(|s| &s.parts).map(|p| &p.part);
+        let parts: f64 = placed.map(|p| p.outline.area() - openings(p)).sum();
+        self.stocks.push(StockReport {
+            stock: name.to_owned(),
+            sheets: sheets.len(),
+            bound: bound(lot, parts),
+            density: parts / sheets.iter().map(area).sum::<f64>(),
+            offcut: largest_offcut(sheets, lot.spacing),
+        });
+        let rounded = lot.kinds.iter().filter(|kind| kind.rounded);
+        self.rounded.extend(rounded.map(|kind| kind.part.name.clone()));
     }
 }
 
@@ -72,31 +77,14 @@ fn bound(lot: &Lot<'_>, needed: f64) -> usize {
     sheets
 }
 
-/// The largest rectangle, over the whole width or the whole length of a plain sheet, that no part comes near.
+/// The largest piece that stays whole of one of these sheets.
 pub(crate) fn largest_offcut(sheets: &[Sheet], spacing: f64) -> Option<Offcut> {
     let of = |sheet: &Sheet| {
-        let whole = Rect::new(0.0, 0.0, sheet.stock.size.0, sheet.stock.size.1);
-        if sheet.stock.outline.is_some() || !sheet.stock.keep_outs.is_empty() {
-            return None;
-        }
-        let boxes = sheet.parts.iter().map(|p| p.part.outline.bounds());
-        let used = boxes.reduce(|a, b| a.union(b))?.inflate(spacing, spacing);
-        let sides = [
-            Rect { x0: used.x1, ..whole },
-            Rect { y0: used.y1, ..whole },
-            Rect { x1: used.x0, ..whole },
-            Rect { y1: used.y0, ..whole },
-        ];
-        let sound = |r: &Rect| r.x1 - r.x0 >= THINNEST && r.y1 - r.y0 >= THINNEST;
-        let best = sides
-            .into_iter()
-            .filter(sound)
-            .max_by(|a, b| a.area().total_cmp(&b.area()))?;
         Some(Offcut {
             sheet: sheet.id.clone(),
-            area: best,
+            outline: rest(sheet, spacing)?,
         })
     };
     let all = sheets.iter().filter_map(of);
-    all.max_by(|a, b| a.area.area().total_cmp(&b.area.area()))
+    all.max_by(|a, b| a.outline.area().total_cmp(&b.outline.area()))
 }

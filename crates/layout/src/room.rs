@@ -4,15 +4,18 @@
 //! and the box round it is kept free as well: one place above the outline, from its leftmost corner to its rightmost, and
 //! one below. So a sheet that its trim parts in two needs no thought.
 
-use crate::collisions::{Laid, Shape};
+use crate::collisions::Shape;
 use crate::poles::Poles;
 use crate::{ALLOWANCE, Error, facets};
 use cintre_geometry::{Outline, Path, Point, Rect, Vec2, Vertex};
 use cintre_work::{Stock, StockGrain};
 
-/// A room is larger than the wood's own by this, mm, so that a piece as large as the room goes in: it is laid exactly
-/// afterwards. Less than [`ALLOWANCE`], which leaves the way for that.
+/// A rectangular room is larger than the wood's own by this, mm, so that a piece as large as the room goes in: it is laid
+/// exactly afterwards. Less than [`ALLOWANCE`], which leaves the way for that.
 pub(crate) const EASE: f64 = ALLOWANCE / 2.0;
+
+/// A room of another outline is smaller by this, mm: what stood out of it is not moved in again, and f32 must not make it.
+const INSIDE: f64 = 0.005;
 
 /// What is kept free above and below an outline reaches this far past the box round it, mm.
 const PAST: f64 = 100.0;
@@ -24,7 +27,7 @@ pub(crate) struct Room<'a> {
     /// Where grown parts may lie; none where trim leaves nothing.
     pub(crate) bounds: Option<Rect>,
     /// What they keep out of.
-    pub(crate) kept: Vec<Vec<Point>>,
+    pub(crate) kept: Vec<Shape>,
     /// The same as their poles.
     pub(crate) poles: Vec<Poles>,
     /// The area of the wood inside the trim, mm².
@@ -34,7 +37,8 @@ pub(crate) struct Room<'a> {
 impl<'a> Room<'a> {
     pub(crate) fn new(stock: &'a Stock, spacing: f64) -> Result<Self, Error> {
         let whole = Rect::new(0.0, 0.0, stock.size.0, stock.size.1);
-        let grown = spacing / 2.0 + ALLOWANCE + EASE;
+        let ease = if stock.outline.is_some() { -INSIDE } else { EASE };
+        let grown = spacing / 2.0 + ALLOWANCE + ease;
         let edge = stock.outline.as_ref().map_or(whole, Outline::bounds);
         let usable = edge.inset(-stock.trim);
         let sound = usable.width() > 0.0 && usable.height() > 0.0;
@@ -57,16 +61,16 @@ impl<'a> Room<'a> {
                 spacing / 2.0 + ALLOWANCE,
             )?);
         }
-        let poles = kept
+        let kept: Vec<Shape> = kept
             .iter()
-            .map(|k| poles(stock, k))
+            .map(|corners| shape(stock, corners))
             .collect::<Result<_, Error>>()?;
         Ok(Self {
             stock,
             bounds: sound.then(|| usable.inflate(grown, grown)),
             area: if sound { area(stock, usable) } else { 0.0 },
+            poles: kept.iter().map(poles).collect(),
             kept,
-            poles,
         })
     }
 
@@ -96,15 +100,17 @@ fn area(stock: &Stock, usable: Rect) -> f64 {
     (wood - kept).max(0.0)
 }
 
-fn poles(stock: &Stock, corners: &[Point]) -> Result<Poles, Error> {
-    let shape = Shape::new(corners).ok_or_else(|| Error::Outline {
+fn shape(stock: &Stock, corners: &[Point]) -> Result<Shape, Error> {
+    Shape::new(corners).ok_or_else(|| Error::Outline {
         name: stock.name.clone(),
         why: "a place kept free encloses nothing".to_owned(),
-    })?;
-    let laid: Laid = shape.laid();
+    })
+}
+
+fn poles(shape: &Shape) -> Poles {
     let mut poles = Poles::default();
-    laid.poles(&mut poles);
-    Ok(poles)
+    shape.laid().poles(&mut poles);
+    poles
 }
 
 /// What lies above and below a counter-clockwise outline, counter-clockwise.

@@ -5,13 +5,10 @@
 
 use crate::collisions::Pose;
 use crate::first::{at, span};
+use crate::limit::Limit;
 use crate::overlap::Overlaps;
 use crate::rng::Chance;
 use crate::spread::{Spot, Spread, Way};
-
-/// Rounds without less overlap before a try is given up, and how many tries are made.
-const ROUNDS: usize = 120;
-const TRIES: usize = 3;
 
 /// A round that leaves this share of the least overlap so far counts as less.
 const LESS: f32 = 0.98;
@@ -40,20 +37,6 @@ pub(crate) struct Search<'s, 'a> {
     pub(crate) sheets: Vec<usize>,
 }
 
-/// When to stop.
-#[derive(Clone, Copy)]
-pub(crate) struct Limit<'l> {
-    /// The count of questions asked at which it is enough.
-    pub(crate) asked: u64,
-    pub(crate) stop: &'l dyn Fn() -> bool,
-}
-
-impl Limit<'_> {
-    pub(crate) fn reached(&self, spread: &Spread<'_>) -> bool {
-        spread.asked >= self.asked || (self.stop)()
-    }
-}
-
 impl<'s, 'a> Search<'s, 'a> {
     pub(crate) fn new(spread: &'s mut Spread<'a>, chance: &'s mut Chance, sheets: Vec<usize>) -> Self {
         let mut overlaps = Overlaps::new(spread);
@@ -78,10 +61,11 @@ impl<'s, 'a> Search<'s, 'a> {
         let mut least = self.overlaps.total();
         let mut best = self.spread.spots.clone();
         let mut tries = 0;
-        while tries < TRIES && least > 0.0 {
+        while tries < limit.tries() && least > 0.0 {
             let begun = least;
             let mut since = 0;
-            while since < ROUNDS && !limit.reached(self.spread) {
+            while since < limit.rounds() && !limit.reached(self.spread) {
+                limit.tell(self.spread);
                 self.round(limit);
                 let total = self.overlaps.total();
                 if total <= 0.0 {

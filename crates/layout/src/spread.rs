@@ -44,6 +44,8 @@ pub(crate) struct Spread<'a> {
     pub(crate) poles: Vec<Poles>,
     /// For each kind, something to lay it with.
     laid: Vec<Laid>,
+    /// Room for the poles of what is asked about.
+    own: Poles,
     /// For each room, for each kind, the ways that it may lie.
     ways: Vec<Vec<Vec<Way>>>,
     /// How many questions were asked so far.
@@ -86,6 +88,7 @@ impl<'a> Spread<'a> {
             spots: vec![None; lot.pieces.len()],
             poles: vec![Poles::default(); lot.pieces.len()],
             laid,
+            own: Poles::default(),
             lot,
             asked: 0,
         }
@@ -120,6 +123,14 @@ impl<'a> Spread<'a> {
     /// The area of the pieces on a sheet, mm².
     pub(crate) fn area_on(&self, sheet: usize) -> f64 {
         self.on(sheet).iter().map(|&p| self.lot.kind(p).area).sum()
+    }
+
+    /// The area of all pieces, grown as they lie, mm².
+    pub(crate) fn grown_area(&self) -> f64 {
+        let pieces = self.lot.pieces.iter();
+        pieces
+            .map(|p| f64::from(self.lot.kinds[p.kind].shape.area()))
+            .sum()
     }
 
     /// The ways in which a piece may lie on a sheet.
@@ -178,12 +189,12 @@ impl<'a> Spread<'a> {
         let kind = self.lot.pieces[piece].kind;
         let laid = &mut self.laid[kind];
         laid.lay(&self.lot.kinds[kind].shape, spot.pose);
-        let (mut own, mut known) = (Poles::default(), false);
+        let (mut own, mut known) = (std::mem::take(&mut self.own), false);
         let none = Poles::default();
         let board = &mut self.boards[spot.sheet];
         let kept = &self.lot.rooms[board.room].poles;
         let poles = &self.poles;
-        !board.ground.meet(laid, Some(piece), |met| {
+        let enough = board.ground.meet(laid, Some(piece), |met| {
             if !known {
                 laid.poles(&mut own);
                 known = true;
@@ -194,21 +205,26 @@ impl<'a> Spread<'a> {
                 Met::Outside => &none,
             };
             enough(met, &own, other)
-        })
+        });
+        self.own = own;
+        !enough
     }
 
-    /// Makes what may be used of a sheet end at `x1` mm, or gives it back; what lies there is laid again where it was.
-    pub(crate) fn narrow(&mut self, sheet: usize, x1: f64) {
-        let room = self.boards[sheet].room;
+    /// Makes what may be used of a sheet end at `to` mm along an axis, or at its own end if that is nearer; what lies there is
+    /// laid again where it was.
+    pub(crate) fn shorten(&mut self, sheet: usize, axis: usize, to: f32) {
+        let Board { room, bounds, .. } = self.boards[sheet];
         let Some(whole) = self.lot.rooms[room].bounds else {
             return;
         };
+        let [x0, y0, mut x1, mut y1] = bounds.map(f64::from);
+        if axis == 0 {
+            x1 = f64::from(to).min(whole.x1);
+        } else {
+            y1 = f64::from(to).min(whole.y1);
+        }
         let on_it = self.on(sheet);
-        let bounds = Rect {
-            x1: x1.min(whole.x1),
-            ..whole
-        };
-        if let Some(board) = board(self.lot, room, bounds) {
+        if let Some(board) = board(self.lot, room, Rect::new(x0, y0, x1, y1)) {
             self.boards[sheet] = board;
             for piece in on_it {
                 if let Some(spot) = self.spots[piece].take() {
@@ -230,15 +246,16 @@ impl<'a> Spread<'a> {
         }
     }
 
-    /// How far to the right the pieces of a sheet reach, mm; its left side where there are none.
-    pub(crate) fn right_of(&mut self, sheet: usize) -> f32 {
-        let mut right = self.boards[sheet].bounds[0];
+    /// How far along an axis the pieces of a sheet reach, mm; where the sheet begins if there are none.
+    pub(crate) fn end_of(&mut self, sheet: usize, axis: usize) -> f32 {
+        let mut end = self.boards[sheet].bounds[axis];
         for piece in self.on(sheet) {
             if let Some(Spot { pose, .. }) = self.spots[piece] {
-                right = right.max(pose.x + self.reach(piece, pose.turn, pose.flipped)[2]);
+                let middle = if axis == 0 { pose.x } else { pose.y };
+                end = end.max(middle + self.reach(piece, pose.turn, pose.flipped)[axis + 2]);
             }
         }
-        right
+        end
     }
 }
 

@@ -12,20 +12,38 @@ pub(crate) fn is_copy(name: &str, part: &str) -> bool {
         .is_some_and(|rest| rest.is_empty() || rest.trim_start().parse::<usize>().is_ok())
 }
 
+/// How a form's own fields make its parts smaller, for those that have such.
+const fn splitting(form: &cintre_job::Form) -> &'static str {
+    use cintre_job::Form;
+    match form {
+        Form::Centering(_) => {
+            "make its ribs of pieces by `build: two-layers` or `build: gusseted`, or less deep by `rib-depth`, or "
+        }
+        Form::Template(_) => "let it have less `margin` and `clamps`, or ",
+        Form::Trammel(_) => {
+            "let an arm give way to a bar beyond `longest-arm`, leave the centres' plate out by `centres: false`, or "
+        }
+        Form::Model(_) => "take a smaller `scale`, or ",
+        Form::Pattern(_) | Form::BendingForm(_) | Form::CurvedHead(_) => "",
+    }
+}
+
 impl Planner<'_> {
-    /// The form that a part belongs to, by the part's name or that of one of its copies.
+    /// The number of the form that a part belongs to, by the part's name or that of one of its copies.
+    pub(crate) fn number_of(&self, name: &str) -> Option<usize> {
+        let has = |form: &Form| form.parts.iter().any(|part| is_copy(name, &part.name));
+        self.forms.iter().position(has)
+    }
+
+    /// The form that a part belongs to.
     pub(crate) fn owner(&self, name: &str) -> Option<(&FormSpec, &Form)> {
-        self.job
-            .make
-            .iter()
-            .zip(self.forms)
-            .find(|(_, form)| form.parts.iter().any(|part| is_copy(name, &part.name)))
+        let number = self.number_of(name)?;
+        Some((self.job.make.get(number)?, &self.forms[number]))
     }
 
     pub(crate) fn layout_trouble(&self, error: &cintre_layout::Error, parts: &[Part]) -> Trouble {
         use cintre_layout::Error;
         let (part, field) = match error {
-            Error::Stopped => return Trouble::Stopped,
             Error::Gap { .. } => return Trouble::Broken(error.to_string()),
             Error::Sheets { stock, .. } => {
                 let spec = self.shop.stock.get(stock);
@@ -33,16 +51,8 @@ impl Planner<'_> {
                 return fault.map_or_else(|| Trouble::Broken(error.to_string()), Trouble::impossible);
             }
             Error::TooLarge { part, .. } => {
-                let help = match self.owner(part) {
-                    Some((_, form)) if form.kind == "template" => {
-                        "lay it on a larger sheet, or let it have less `margin` and `clamps`"
-                    }
-                    Some((_, form)) if form.kind == "trammel" => {
-                        "lay it on a larger sheet; an arm gives way to a bar beyond `longest-arm`, and `centres: false` leaves their plate out"
-                    }
-                    _ => "let its form make it of more pieces, or lay it on a larger sheet",
-                };
-                let help = help.to_owned();
+                let splits = self.owner(part).map_or("", |(spec, _)| splitting(&spec.form));
+                let help = format!("{splits}lay it on a larger sheet");
                 return self.part_fault(part, "stock", error.to_string(), Some(help));
             }
             Error::Outline { name, .. } => {

@@ -68,6 +68,10 @@ impl Plan {
             self.setting_out_sheet(shown)?,
             self.cutting_list(shown),
         ];
+        others.extend(self.left_overs().map(|text| File {
+            path: "left-over.yaml".to_owned(),
+            bytes: text.into_bytes(),
+        }));
         others.extend(printed);
         others.extend(self.pictures(shown).into_iter().map(|picture| File {
             path: format!("pictures/{}.svg", picture.name),

@@ -166,7 +166,11 @@ fn kept_out(planned: &PlannedSheet) -> Vec<Outline> {
         _ => &[],
     };
     let under = on_bed.iter().filter(|place| place.overlaps(sheet));
-    let under = under.map(|place| Outline::rectangle(place.intersect(sheet)));
+    // The bits keep off the places of the stock too, which are drawn as what they are.
+    let of_stock = |place: &Rect| stock.keep_outs.iter().any(|kept| kept.bounds() == *place);
+    let under = under
+        .filter(|place| !of_stock(place))
+        .map(|place| Outline::rectangle(place.intersect(sheet)));
     stock.keep_outs.iter().cloned().chain(under).collect()
 }
 

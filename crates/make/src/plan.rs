@@ -1,15 +1,17 @@
 //! A job planned to the last move, before a byte of it is written.
 
 use crate::arches::{NamedArch, arches};
-use crate::batch::Taken;
+use crate::batch::{Batch, Taken};
 use crate::forms::forms;
+use crate::kits;
+use crate::laid_stock::LaidStock;
 use crate::own_lines::check_own_lines;
 use crate::paper::Printing;
 use crate::road_notes;
-use crate::shop::{UNKNOWN_CUTTER, bits, machine, zero};
+use crate::shop::{UNKNOWN_CUTTER, bits, machine, machine_at, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
-use cintre_geometry::Rect;
+use cintre_geometry::Outline;
 use cintre_job::{Job, MachineSpec, Shop};
 use cintre_measure::{Rule, Unit};
 use cintre_toolpath::{Beamed, Lines, beamed, choose_bits, penned};
@@ -34,6 +36,8 @@ pub struct Plan {
     pub forms: Vec<Form>,
     /// Its sheets.
     pub sheets: Vec<PlannedSheet>,
+    /// What their layouts come to.
+    pub layouts: Vec<LaidStock>,
     /// What its full-size drawings are printed on.
     pub(crate) printing: Printing,
     /// What hurts, of everything in the job.
@@ -56,7 +60,7 @@ pub struct PlannedSheet {
     /// The cautions of what is on it and of who cuts it.
     pub cautions: Vec<String>,
     /// What stays whole of it, if it is the sheet of its stock with the most left, mm.
-    pub left_over: Option<Rect>,
+    pub left_over: Option<Outline>,
 }
 
 impl PlannedSheet {
@@ -79,7 +83,7 @@ impl PlannedSheet {
 pub struct Conduct<'a> {
     /// Told what is being done.
     pub say: &'a dyn Fn(&str),
-    /// Asked whether to stop.
+    /// Asked whether to make do with the layouts found so far.
     pub stop: &'a dyn Fn() -> bool,
     /// Reads a file that the job names, beside the job file; or says why it cannot.
     pub read: &'a dyn Fn(&str) -> Result<Vec<u8>, String>,
@@ -101,7 +105,8 @@ impl Plan {
             let notes = road_notes::sentences(&road.notes).into_iter();
             notes.map(move |note| format!("{id}: {note}"))
         });
-        arches.chain(forms).chain(cuts).collect()
+        let layouts = self.layouts.iter().flat_map(LaidStock::notes);
+        arches.chain(forms).chain(cuts).chain(layouts).collect()
     }
 }
 
@@ -114,7 +119,7 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
     let arches = arches(job, conduct.read)?;
     (conduct.say)("designing the forms");
     let forms = forms(job, shop, &arches)?;
-    let sheets = Planner {
+    let (sheets, layouts) = Planner {
         job,
         shop,
         forms: &forms,
@@ -140,6 +145,7 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         cautions: cautions(&kinds),
         forms,
         sheets,
+        layouts,
     })
 }
 
@@ -174,30 +180,32 @@ pub(crate) struct Planner<'a> {
 }
 
 impl Planner<'_> {
-    /// Every sheet of the job: for each machine in the order of first use, each stock in the order of first use.
-    fn sheets(&self) -> Result<Vec<PlannedSheet>, Trouble> {
-        let mut batches: Vec<(&str, &str)> = Vec::new();
-        for (spec, form) in self.job.make.iter().zip(self.forms) {
+    /// Every sheet of the job, and what its layouts come to: for each kit, if they lie apart, each machine and each stock in
+    /// the order of first use.
+    fn sheets(&self) -> Result<(Vec<PlannedSheet>, Vec<LaidStock>), Trouble> {
+        let mut batches: Vec<Batch<'_>> = Vec::new();
+        for (number, (spec, form)) in self.job.make.iter().zip(self.forms).enumerate() {
             for part in &form.parts {
-                let batch = (spec.machine.as_str(), part.stock.as_str());
+                let batch = Batch {
+                    kit: self.job.kits_apart.then(|| kits::of(&self.job.make, number)),
+                    machine: &spec.machine,
+                    stock: &part.stock,
+                };
                 if !batches.contains(&batch) {
                     batches.push(batch);
                 }
             }
         }
+        // Kits one after the other, each in the order of its first use.
+        batches.sort_by_key(|batch| batch.kit);
         let mut taken = Taken::new();
-        let mut sheets: Vec<PlannedSheet> = Vec::new();
-        for (machine, stock) in batches {
-            sheets.extend(self.batch(machine, stock, &mut taken, sheets.len())?);
+        let (mut sheets, mut layouts) = (Vec::new(), Vec::new());
+        for batch in batches {
+            let (more, laid) = self.batch(batch, &mut taken, sheets.len())?;
+            sheets.extend(more);
+            layouts.push(laid);
         }
-        Ok(sheets)
-    }
-
-    pub(crate) fn parts(&self, machine: &str, stock: &str) -> Vec<Part> {
-        let forms = self.job.make.iter().zip(self.forms);
-        let on_it = forms.filter(|(spec, _)| spec.machine == machine);
-        let parts = on_it.flat_map(|(_, form)| &form.parts);
-        parts.filter(|part| part.stock == stock).cloned().collect()
+        Ok((sheets, layouts))
     }
 
     pub(crate) fn bits(
@@ -245,11 +253,8 @@ impl Planner<'_> {
         spec: &MachineSpec,
         bits: &[Bit],
     ) -> Result<PlannedSheet, Trouble> {
-        if (self.conduct.stop)() {
-            return Err(Trouble::Stopped);
-        }
         let zero = zero(spec, &sheet).map_err(|fault| Trouble::Impossible(vec![*fault]))?;
-        let machine = machine(name, spec, zero);
+        let machine = machine_at(name, spec, zero, &sheet.stock);
         let lines = self.lines(&sheet, &machine)?;
         let road = match &machine {
             Machine::Drawing(_) | Machine::Laser(_) | Machine::Pen(_) => None,

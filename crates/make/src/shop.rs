@@ -119,6 +119,17 @@ pub(crate) fn machine(name: &str, spec: &MachineSpec, zero: (f64, f64)) -> Machi
     }
 }
 
+/// The same as it finds a sheet of this stock: its bits keep off the clamps and knots of it too.
+pub(crate) fn machine_at(name: &str, spec: &MachineSpec, zero: (f64, f64), stock: &Stock) -> Machine {
+    let mut machine = machine(name, spec, zero);
+    if let Machine::Router(router) = &mut machine {
+        router
+            .keep_outs
+            .extend(stock.keep_outs.iter().map(Outline::bounds));
+    }
+    machine
+}
+
 /// Where on a sheet a machine's programs have their zero, in the sheet's frame, or why there is no such place.
 pub(crate) fn zero(spec: &MachineSpec, sheet: &Sheet) -> Result<(f64, f64), Box<Fault>> {
     let at = match spec {

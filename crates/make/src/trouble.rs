@@ -19,8 +19,6 @@ pub enum Trouble {
         /// Why, in the words of whoever should have read it.
         why: String,
     },
-    /// The work was stopped.
-    Stopped,
     /// A fault of this program, told rather than hidden.
     Broken(String),
 }
@@ -55,7 +53,6 @@ impl fmt::Display for Trouble {
                 } = place;
                 write!(f, "{job}:{line}:{column}  {field}: {file} cannot be read: {why}")
             }
-            Self::Stopped => f.write_str("stopped"),
             Self::Broken(what) => write!(f, "a fault of cintre itself: {what}"),
         }
     }

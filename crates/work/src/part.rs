@@ -97,6 +97,9 @@ pub enum Grain {
     Free,
     /// Along this direction of the part's own frame, radians from its x axis; it may be turned end for end.
     Along(f64),
+    /// Along this direction, and never turned end for end: a figure that has an upper end. Where the stock has no grain, along
+    /// its first size.
+    Fixed(f64),
 }
 
 impl Mark {
@@ -184,6 +187,7 @@ impl Part {
             grain: match self.grain {
                 Grain::Free => Grain::Free,
                 Grain::Along(angle) => Grain::Along(along(angle)),
+                Grain::Fixed(angle) => Grain::Fixed(along(angle)),
             },
             ..self.clone()
         }

@@ -10,13 +10,18 @@ pub(crate) fn run(args: &Job, terminal: &Terminal) -> Result<(), Failure> {
     let plan = planned(&args.job, terminal)?;
     let parts: usize = plan.sheets.iter().map(|sheet| sheet.sheet.parts.len()).sum();
     let notes: Vec<String> = plan.notes();
+    let shown = terminal.shown(&plan);
+    let layouts: Vec<String> = plan.layouts.iter().map(|laid| laid.sentence(shown)).collect();
     if terminal.json {
         return terminal.print_json(
-            &json!({ "faults": [], "sheets": plan.sheets.len(), "pieces": parts, "notes": notes }),
+            &json!({ "faults": [], "sheets": plan.sheets.len(), "pieces": parts, "layouts": layouts, "notes": notes }),
         );
     }
     for note in notes {
         terminal.say(&format!("note: {note}"));
+    }
+    for layout in layouts {
+        terminal.print(&format!("{layout}\n"))?;
     }
     let (pieces, sheets) = (counted(parts, "piece"), counted(plan.sheets.len(), "sheet"));
     terminal.print(&format!(

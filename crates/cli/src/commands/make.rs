@@ -36,6 +36,9 @@ pub(crate) fn run(args: &Make, terminal: &Terminal) -> Result<(), Failure> {
         return Err(Failure::Unproven(what));
     }
     folder.hand_over()?;
+    for laid in &plan.layouts {
+        terminal.say(&laid.sentence(shown));
+    }
     for note in plan.notes() {
         terminal.say(&format!("note: {note}"));
     }

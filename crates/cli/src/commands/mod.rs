@@ -9,6 +9,7 @@ pub(crate) mod schema;
 pub(crate) mod start;
 
 use crate::outcome::Failure;
+use crate::patience::Patience;
 use crate::terminal::Terminal;
 use cintre_job::read_job_and_shop;
 use cintre_make::{Conduct, Plan, plan};
@@ -31,9 +32,10 @@ fn planned(job_file: &Path, terminal: &Terminal) -> Result<Plan, Failure> {
             Ok::<_, Failure>((file.display().to_string(), read))
         },
     )?;
+    let patience = Patience::begin(terminal.waits).map_err(Failure::io("Ctrl-C".as_ref(), "listened for"))?;
     let conduct = Conduct {
         say: &|text| terminal.progress(text),
-        stop: &|| false,
+        stop: &|| patience.is_over(),
         read: &|name| {
             let file = job_file.parent().unwrap_or_else(|| Path::new("")).join(name);
             bytes(&file, LONGEST_DRAWING).map_err(|error| error.to_string())

@@ -6,12 +6,6 @@ use cintre_geometry::Outline;
 use cintre_layout::{Conduct, LaidOut, Settings, lay_out};
 use cintre_work::{Grain, Part, Stock, StockGrain};
 
-/// Nothing told, never stopped.
-pub(crate) const QUIET: Conduct<'_> = Conduct {
-    say: &|_| (),
-    stop: &|| false,
-};
-
 pub(crate) fn part(name: &str, outline: Outline, grain: Grain, count: usize) -> Part {
     Part {
         name: name.to_owned(),
@@ -51,10 +45,14 @@ pub(crate) fn seconds() -> f64 {
     nanoseconds.unwrap_or(0.0) / 1e9
 }
 
-/// A layout, and the seconds it took.
-pub(crate) fn timed(parts: &[Part], stock: &Stock, settings: Settings) -> (LaidOut, f64) {
+/// A layout, and the processor seconds it took: stopped when it has taken as many as it may.
+pub(crate) fn timed(parts: &[Part], stock: &Stock, settings: Settings, most: f64) -> (LaidOut, f64) {
     let begun = seconds();
-    let laid = lay_out(parts, std::slice::from_ref(stock), settings, QUIET);
+    let conduct = Conduct {
+        say: &|_| (),
+        stop: &|| seconds() - begun > most,
+    };
+    let laid = lay_out(parts, std::slice::from_ref(stock), settings, conduct);
     let laid = laid.unwrap_or_else(|error| panic!("{error}"));
     (laid, seconds() - begun)
 }

@@ -6,6 +6,7 @@ use cintre_work::{Grain, StockGrain};
 use proptest::prelude::*;
 use std::f64::consts::{FRAC_PI_2, PI};
 
+mod many;
 mod shapes;
 
 fn stock(name: &str, grain: StockGrain) -> Stock {
@@ -46,6 +47,14 @@ fn settings(spacing: f64, effort: Effort) -> Settings {
         turns: Turns::Quarter,
         openings: false,
         seed: 1,
+    }
+}
+
+/// So many questions for each piece.
+const fn few(questions: u64) -> Effort {
+    Effort {
+        questions,
+        stubborn: false,
     }
 }
 
@@ -172,15 +181,6 @@ fn slips_are_refused() {
         Err(Error::Spacing { .. })
     ));
     assert_eq!(run(&[], &long(), 10.0), Ok(vec![]));
-    let stopped = Conduct {
-        stop: &|| true,
-        ..QUIET
-    };
-    let settings = settings(10.0, Effort::USUAL);
-    assert_eq!(
-        lay_out(&[rib(1)], &long(), settings, stopped),
-        Err(Error::Stopped)
-    );
     let nothing = part("rib", 0.0, 100.0, Grain::Free, 1);
     assert!(matches!(
         run(&[nothing], &long(), 10.0),
@@ -198,6 +198,7 @@ fn grain() -> impl Strategy<Value = Grain> {
     prop_oneof![
         Just(Grain::Free),
         Just(Grain::Along(0.0)),
+        Just(Grain::Fixed(FRAC_PI_2)),
         (-4.0..4.0f64).prop_map(Grain::Along)
     ]
 }
@@ -221,6 +222,9 @@ fn off_grain(placed: &Part, stock: StockGrain) -> f64 {
     };
     match placed.grain {
         Grain::Free => 0.0,
+        Grain::Fixed(angle) => {
+            ((angle - wanted) / PI / 2.0 - ((angle - wanted) / PI / 2.0).round()).abs() * PI * 2.0
+        }
         Grain::Along(angle) => ((angle - wanted) / PI - ((angle - wanted) / PI).round()).abs() * PI,
     }
 }

@@ -45,14 +45,11 @@ fn curved_parts_lie_in_each_others_hollows() {
         16,
     )];
     let mut settings = settings(10.0, Effort::QUICK);
-    let plain = plain::boxes(
-        &Lot::new("ply18", &rings, &long(), 10.0, Turns::Quarter).unwrap(),
-        &|| false,
-    );
+    let plain = plain::boxes(&Lot::new("ply18", &rings, &long(), 10.0, Turns::Quarter).unwrap());
     assert_eq!(plain.unwrap().unwrap().rooms.len(), 4);
     let first = lay_out(&rings, &long(), settings, QUIET).unwrap();
     assert!(first.sheets.len() <= 3, "{}", first.sheets.len());
-    settings.effort = Effort(3_000);
+    settings.effort = few(3_000);
     let searched = lay_out(&rings, &long(), settings, QUIET).unwrap();
     assert!(searched.sheets.len() <= first.sheets.len());
     assert!(searched.report.least_gap.unwrap() >= 10.0 - 1e-8);
@@ -101,7 +98,7 @@ fn an_offcut_is_used_inside_its_outline_and_clear_of_its_clamps() {
     ];
     for (trim, spacing) in [(8.0, 10.0), (20.0, 6.0), (0.0, 14.0)] {
         let stocks = [Stock { trim, ..offcut() }];
-        let laid = lay_out(&parts, &stocks, settings(spacing, Effort(2_000)), QUIET).unwrap();
+        let laid = lay_out(&parts, &stocks, settings(spacing, few(2_000)), QUIET).unwrap();
         assert_eq!((laid.sheets.len(), laid.sheets[0].parts.len()), (1, 11));
         let edge = stocks[0].outline.as_ref().unwrap();
         for placed in &laid.sheets[0].parts {
@@ -184,7 +181,7 @@ fn small_parts_lie_in_the_openings_of_large_ones_with_the_grain_right() {
     let parts = [window, frame, shaped("gusset", gusset, Grain::Free, 4)];
     for grain in [StockGrain::Long, StockGrain::Short] {
         let stocks = [stock("ply18", grain)];
-        let mut settings = settings(10.0, Effort(500));
+        let mut settings = settings(10.0, few(500));
         settings.openings = true;
         let laid = lay_out(&parts, &stocks, settings, QUIET).unwrap();
         assert_eq!((laid.sheets.len(), names(&laid.sheets).len()), (1, 8));

@@ -21,6 +21,14 @@ impl JobSheet<'_> {
                 ),
                 ("from", self.stocks().iter().map(|of| self.from(of)).collect()),
                 (
+                    "takes",
+                    self.plan
+                        .layouts
+                        .iter()
+                        .map(|laid| text(&laid.sentence(self.shown)))
+                        .collect(),
+                ),
+                (
                     "lengths",
                     vec![text(&format!(
                         "read on a rule of {}; what is left over follows",

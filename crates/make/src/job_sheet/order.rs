@@ -54,7 +54,7 @@ impl JobSheet<'_> {
         Some(
             text("Keep what stays whole of the sheets, and enter it under ")
                 .and(code("stock"))
-                .then(" of the shop file: ")
+                .then(" of the shop file, or name left-over.yaml under left-over of the next job: ")
                 .and(all)
                 .then("."),
         )

@@ -1,0 +1,102 @@
+//! Layouts through the command: what is left over, searches that are ended, stock that cannot be.
+
+use cintre_tests::{Bench, NICHE, SHOP, example, spoilt, tree};
+use std::process::Stdio;
+use std::thread::sleep;
+use std::time::Duration;
+
+fn made(bench: &Bench, job: &str, folder: &str) {
+    let job = example(job);
+    let job = job.to_str().expect("the examples' path is plain");
+    bench.run(&["make", job, "--out", folder, "--quiet"]).ended(0);
+}
+
+#[test]
+fn what_one_job_leaves_over_the_next_is_cut_from() {
+    let bench = Bench::default();
+    made(&bench, "whole-job", "first");
+    let kept = include_str!("../../examples/almshouse/whole-job-left-over.yaml");
+    assert_eq!(bench.text("first/left-over.yaml"), kept);
+    made(&bench, "porch-pattern", "second");
+    let manifest = bench.text("second/manifest.json");
+    let manifest: serde_json::Value = serde_json::from_str(&manifest).expect("a manifest is JSON");
+    let sheets = manifest["sheets"].as_array().expect("it has sheets");
+    assert_eq!(sheets.len(), 1);
+    let stock = sheets[0]["stock"].as_str().expect("a stock has a name");
+    assert!(
+        stock.starts_with("ply18-left-") && kept.contains(stock),
+        "{stock}"
+    );
+}
+
+/// Small plates by the dozen, so that there is something to search for.
+fn many(effort: &str) -> String {
+    spoilt(NICHE, "machine: table }", "machine: table, copies: 24 }")
+        .replace("units: mm", &format!("units: mm\neffort: {effort}"))
+}
+
+fn roomy() -> String {
+    spoilt(SHOP, "sheets: 1", "sheets: 40")
+}
+
+#[test]
+fn a_search_that_is_ended_hands_over_the_best_so_far_and_says_so() {
+    let bench = Bench::of(&many("patient"), &roomy());
+    bench
+        .run(&["check", "job.yaml", "--search-at-most", "1"])
+        .ended(0)
+        .said(&["ended early"]);
+    let mut command = bench.command(&["make", "job.yaml", "--out", "made"]);
+    let run = command
+        .stdout(Stdio::null())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the command starts");
+    sleep(Duration::from_millis(1500));
+    let pid = run.id().to_string();
+    let told = std::process::Command::new("kill").args(["-INT", &pid]).status();
+    assert!(told.expect("a run can be told").success());
+    let ended = run.wait_with_output().expect("it ends");
+    let said = String::from_utf8_lossy(&ended.stderr);
+    assert!(ended.status.success() && said.contains("ended early"), "{said}");
+    assert!(tree(&bench.path("made")).contains_key("manifest.json"));
+}
+
+#[test]
+fn kits_lie_apart_where_the_job_wants_it() {
+    let twice = NICHE.replace(
+        "machine: table }\n",
+        "machine: table, kit: a }\n  - pattern: { arch: niche, piece: ring, stock: mdf9, machine: table, kit: b }\n",
+    );
+    let bench = Bench::of(&twice, &roomy());
+    bench.write("apart.yaml", twice.replace("units: mm", "units: mm\nkits: apart"));
+    let on = |job: &str| bench.run(&["check", job]).ended(0).out;
+    assert!(on("job.yaml").contains("on 1 sheet\n"), "{}", on("job.yaml"));
+    assert!(on("apart.yaml").contains("on 2 sheets\n"), "{}", on("apart.yaml"));
+}
+
+#[test]
+fn stock_that_cannot_be_laid_on_is_refused_with_the_sizes() {
+    let stock = "{ material: mdf, sheet: [600, 400], thickness: 9, sheets: 1 }";
+    let of = |with: &str| format!("{{ material: mdf, {with}, thickness: 9 }}");
+    let cases = [
+        (of("sheet: [600, 400], sheets: 0"), 4, "the shop has 0"),
+        (of("sheet: [600, 400], trim: 200"), 3, "must be under 200"),
+        (of("sheet: [-600, 400]"), 3, "sheet"),
+        (
+            of("outline: [[0, 0], [500, 400], [500, 0], [0, 400]]"),
+            4,
+            "crosses itself",
+        ),
+        (of("outline: [[0, 0], [20, 0], [0, 20]], trim: 0"), 4, "could be"),
+    ];
+    for (entry, code, said) in cases {
+        let bench = Bench::of(NICHE, &spoilt(SHOP, stock, &entry));
+        bench.run(&["check", "job.yaml"]).ended(code).said(&[said]);
+    }
+    let bench = Bench::of(
+        &spoilt(NICHE, "machine: table }", "machine: table, copies: 1000000 }"),
+        SHOP,
+    );
+    bench.run(&["check", "job.yaml"]).ended(3);
+}
