@@ -23,6 +23,7 @@ mod forms;
 mod job_sheet;
 mod left_over;
 mod many_centred;
+mod notes;
 mod own_lines;
 mod paper;
 mod pictures;

@@ -87,21 +87,6 @@ impl Plan {
         }
         Ok(())
     }
-
-    /// What the joiner ought to know of the forms and the sheets, in plain sentences.
-    pub fn notes(&self) -> Vec<String> {
-        let arches = self.arches.iter().flat_map(|arch| {
-            let notes = arch.arch.notes.iter();
-            notes.map(move |note| format!("{}: {note}", arch.name))
-        });
-        let forms = self.forms.iter().flat_map(|form| &form.notes).cloned();
-        let roads = self
-            .sheets
-            .iter()
-            .filter_map(|sheet| sheet.road.as_ref().map(|road| (&sheet.sheet.id, road)));
-        let cuts = roads.flat_map(|(id, road)| road.notes.iter().map(move |note| format!("{id}: {note}")));
-        arches.chain(forms).chain(cuts).collect()
-    }
 }
 
 /// Plans a job.

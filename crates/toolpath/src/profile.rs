@@ -227,6 +227,7 @@ impl<'a> Profile<'_, 'a> {
         let clearance = tabs::clearance(rule, diameter);
         let clear = |p: Point| {
             off.is_none_or(|(at, least)| p.distance(at) >= least)
+                && (self.edge != Edge::Outline || self.setup.leaves_wood_beyond(p))
                 && self
                     .neighbours()
                     .iter()
