@@ -86,8 +86,25 @@ fn everything_that_is_made_says_them() {
     let manifest = manifest.expect("the manifest is JSON");
     holds("the manifest", &manifest["cautions"].to_string(), &ALL);
 
-    let routed = [Caution::Centering, Caution::Router];
-    let drawn = [Caution::Centering, Caution::Drawing];
+    let kinds = every_file_says(&bench, Caution::Centering, &ALL);
+    assert_eq!(
+        kinds,
+        [
+            "dxf",
+            "dxf of the router",
+            "nc",
+            "pdf",
+            "pdf of the setting out",
+            "svg"
+        ]
+    );
+}
+
+/// Sees to it that every file made says the form's caution and its machine's, the setting-out sheet `all`; what kinds there were.
+#[track_caller]
+fn every_file_says(bench: &Bench, form: Caution, all: &[Caution]) -> Vec<&'static str> {
+    let routed = [form, Caution::Router];
+    let drawn = [form, Caution::Drawing];
     let mut seen = Vec::new();
     for path in bench
         .tree()
@@ -116,11 +133,11 @@ fn everything_that_is_made_says_them() {
                 let subject = subject(&bench.tree()[&path]);
                 if folder.contains("/paper/") {
                     // Whoever saws by the paper has no machine running.
-                    let sawn = [Caution::Saws, Caution::Centering];
+                    let sawn = [Caution::Saws, form];
                     holds(&path, &subject, &sawn);
                     "pdf"
                 } else {
-                    holds(&path, &subject, &ALL);
+                    holds(&path, &subject, all);
                     "pdf of the setting out"
                 }
             }
@@ -130,16 +147,49 @@ fn everything_that_is_made_says_them() {
     }
     seen.sort_unstable();
     seen.dedup();
+    seen
+}
+
+/// A head on a router and as a drawing.
+const HEAD: &str = "\
+title: Almshouse, coal hole
+units: mm
+shop: shop.yaml
+arches:
+  hole: { shape: segmental, span: 300, rise: 60, ring: 60 }
+make:
+  - curved-head: { arch: hole, piece: casing, glue-up: mdf9, stock: slats, machine: table }
+  - curved-head: { arch: hole, piece: casing, stock: slats, machine: traced }
+";
+
+#[test]
+fn a_head_says_saws_routers_and_glue_everywhere() {
+    let slats = "stock:\n  slats: { material: mdf, board: [900, 120], thickness: 9, clean-up: 24 }";
+    let bed = spoilt(SHOP, "bed: [700, 500]", "bed: [1000, 500]");
+    let bench = Bench::of(HEAD, &spoilt(&bed, "stock:", slats));
+    let all = [Caution::Heads, Caution::Router, Caution::Drawing, Caution::Saws];
+    let table = bench.run(&["figures", "job.yaml"]).ended(0).out;
+    let first_figure = table.find("span ").expect("the table has figures");
+    holds("the head of the table", &table[..first_figure], &all);
+    for word in ["saw", "climb cut", "glue", "licensed engineer"] {
+        assert!(
+            words(&table[..first_figure]).contains(&words(word)),
+            "{word} is missing"
+        );
+    }
+    let json = bench.run(&["figures", "job.yaml", "--json"]).ended(0).json();
+    holds("the figures as JSON", &json["cautions"].to_string(), &all);
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+    let sheet = bench.text("made/job-sheet.html");
+    let first_table = sheet.find("<table").expect("the job sheet has tables");
+    holds("the head of the job sheet", &sheet[..first_table], &all);
+    let manifest = serde_json::from_str::<serde_json::Value>(&bench.text("made/manifest.json"));
+    let manifest = manifest.expect("the manifest is JSON");
+    holds("the manifest", &manifest["cautions"].to_string(), &all);
+    let kinds = every_file_says(&bench, Caution::Heads, &all);
     assert_eq!(
-        seen,
-        [
-            "dxf",
-            "dxf of the router",
-            "nc",
-            "pdf",
-            "pdf of the setting out",
-            "svg"
-        ]
+        kinds,
+        ["dxf of the router", "nc", "pdf", "pdf of the setting out", "svg"]
     );
 }
 

@@ -1,5 +1,6 @@
 //! Why a form cannot be made.
 
+use crate::curved_head::HeadError;
 use cintre_lettering::UnknownLetter;
 
 /// Why a form cannot be made of what was given. Lengths in mm.
@@ -196,6 +197,9 @@ pub enum Error {
         /// What the wedges take of it.
         raised: f64,
     },
+    /// A curved head cannot be made.
+    #[error(transparent)]
+    Head(#[from] HeadError),
     /// The name cannot be lettered.
     #[error(transparent)]
     Name(#[from] UnknownLetter),
@@ -206,6 +210,7 @@ impl Error {
     pub const fn field(&self) -> &'static str {
         match self {
             Self::Size { field, .. } => field,
+            Self::Head(error) => error.field(),
             Self::Soffit { .. } | Self::Trapped { .. } | Self::Name(_) => "arch",
             Self::Lagging { .. } => "lagging",
             Self::Wall { .. } => "wall",

@@ -72,6 +72,10 @@ pub enum Unit {
     Count,
     /// A weight, kN.
     Kilonewton,
+    /// An angle, degrees.
+    Degree,
+    /// A share, per cent.
+    PerCent,
 }
 
 impl Figure {
@@ -104,6 +108,24 @@ impl Figure {
             name,
             values,
             unit: Unit::Radius,
+        }
+    }
+
+    /// Angles, in degrees.
+    pub(crate) const fn degrees(name: &'static str, values: Vec<f64>) -> Self {
+        Self {
+            name,
+            values,
+            unit: Unit::Degree,
+        }
+    }
+
+    /// A share, 1 for the whole.
+    pub(crate) fn share(name: &'static str, share: f64) -> Self {
+        Self {
+            name,
+            values: vec![share * 100.0],
+            unit: Unit::PerCent,
         }
     }
 

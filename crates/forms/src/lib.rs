@@ -8,6 +8,7 @@ pub use error::Error;
 pub use form::{Figure, Form, Item, Unit};
 
 pub mod centering;
+pub mod curved_head;
 mod error;
 mod form;
 mod line;

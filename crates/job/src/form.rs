@@ -1,6 +1,7 @@
 //! The forms that a job makes.
 
 use crate::centering::{CENTERING, Centering};
+use crate::curved_head::{CURVED_HEAD, CurvedHead, check_head};
 use crate::fault::{Fault, Places};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
@@ -29,6 +30,8 @@ pub enum Form {
     Centering(Box<Centering>),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
+    /// A head or casing from straight boards.
+    CurvedHead(CurvedHead),
 }
 
 impl Form {
@@ -37,6 +40,7 @@ impl Form {
         match self {
             Self::Centering(_) => "centering",
             Self::Pattern(_) => "pattern",
+            Self::CurvedHead(_) => "curved-head",
         }
     }
 }
@@ -70,6 +74,7 @@ impl FormSpec {
                 },
                 gap: record.maybe_number("gap"),
             }),
+            "curved-head" => Form::CurvedHead(CurvedHead::new(record)),
             other => unreachable!("{other} is refused by the table"),
         };
         Self {
@@ -97,6 +102,11 @@ pub(crate) fn forms(record: &Record, field: &str) -> Vec<FormSpec> {
 /// What no single field of a form can tell.
 pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
     for item in record.list("make") {
+        if let Datum::Record(form) = item
+            && form.case == "curved-head"
+        {
+            check_head(form, faults);
+        }
         if let Datum::Record(form) = item
             && form.get("piece") == Some(&Datum::Word("ring"))
             && let Some(gap) = form.fields.get("gap")
@@ -155,7 +165,11 @@ pub(crate) static FORMS: Cases = Cases {
         Case::later("template", "a routing template", &[]),
         Case::later("trammel", "a router trammel's arm", &[]),
         Case::later("bending-form", "a form that strips are bent round", &[]),
-        Case::later("curved-head", "a head or casing from segments", &[]),
+        Case::made(
+            "curved-head",
+            "a head, a jamb head or a casing from straight boards",
+            CURVED_HEAD,
+        ),
         Case::later("model", "a model from sheet", &[]),
     ],
 };

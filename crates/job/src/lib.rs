@@ -6,6 +6,7 @@
 
 pub use arch::{ArchSpec, Shape};
 pub use centering::{Centering, CenteringBuild};
+pub use curved_head::{CurvedHead, HeadJoint, HeadPiece};
 pub use fault::{Fault, Faults, Place, Places};
 pub use form::{Form, FormSpec, Pattern, PatternPiece};
 pub use job::{Effort, Job, ShopAt, read_job, read_job_and_shop};
@@ -19,13 +20,15 @@ pub use pen::{LiftSpec, PenFile, PenSpec};
 pub use plain::{plain_job, plain_shop};
 pub use schema::{schema_job, schema_shop};
 pub use setting_out::{VoussoirSpec, Voussoirs};
-pub use shop::{Grain, House, Shop, StockSpec, read_shop};
+pub use shop::{House, Shop, read_shop};
+pub use stock::{Grain, StockSpec};
 pub use tool::{BitKind, BitSpec, Feeds, Holder};
 pub use value::Spacing;
 
 mod arch;
 mod cases;
 mod centering;
+mod curved_head;
 mod fault;
 mod form;
 mod job;
@@ -44,6 +47,7 @@ mod schema;
 mod setting_out;
 mod shapes;
 mod shop;
+mod stock;
 mod table;
 mod tool;
 mod tree;

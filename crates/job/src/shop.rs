@@ -6,9 +6,8 @@ use crate::machines::{MACHINES, check_machine};
 use crate::paper::{PAPER, PRINTER, PaperSpec, ROLL, check_printer};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
-use crate::table::{
-    Field, Kind, LENGTH, LENGTH_OR_0, Of, Sign, default, not_yet, optional, required, surrounding, word,
-};
+use crate::stock::{STOCK, StockSpec, check_stock};
+use crate::table::{Field, Kind, LENGTH, Of, Sign, default, not_yet, optional, surrounding};
 use crate::tool::{BITS, BitSpec};
 use crate::value::Spacing;
 use cintre_measure::{Rule, Unit};
@@ -29,44 +28,6 @@ pub struct Shop {
     pub house: House,
     /// Where its fields were written.
     pub places: Places,
-}
-
-/// A kind of sheet, mm.
-#[derive(Clone, Debug, PartialEq)]
-pub struct StockSpec {
-    /// What it is, as the bits' feeds name it.
-    pub material: String,
-    /// Length and width; of the box round its outline where it has one.
-    pub sheet: [f64; 2],
-    /// The corners of its outline, where it is not a rectangle.
-    pub outline: Option<Vec<[f64; 2]>>,
-    /// Boxes `[left, near, right, far]` on it that parts keep clear of.
-    pub keep_outs: Vec<[f64; 4]>,
-    /// Whether its faces are alike.
-    pub alike: bool,
-    /// The stock that it is a further kind of sheet of.
-    pub of: Option<String>,
-    /// Its real thickness.
-    pub thickness: f64,
-    /// Which way its grain runs.
-    pub grain: Grain,
-    /// How many there are, if the shop says.
-    pub sheets: Option<u32>,
-    /// Kept clear along every edge.
-    pub trim: f64,
-    /// Where its fields were written.
-    pub places: Places,
-}
-
-/// Which way the grain of a sheet runs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Grain {
-    /// Along the first size.
-    Long,
-    /// Along the second.
-    Short,
-    /// It has none.
-    None,
 }
 
 /// What holds for all work of the shop.
@@ -129,50 +90,6 @@ impl Shop {
     }
 }
 
-impl StockSpec {
-    fn new(record: &Record) -> Self {
-        Self {
-            material: record.text("material"),
-            sheet: sheet(record),
-            outline: (!outline(record).is_empty()).then(|| outline(record)),
-            keep_outs: record.list("keep-outs").map(corners).collect(),
-            alike: record.word("faces") == "alike",
-            of: record.maybe_text("of"),
-            thickness: record.number("thickness"),
-            grain: match record.word("grain") {
-                "long" => Grain::Long,
-                "short" => Grain::Short,
-                _ => Grain::None,
-            },
-            sheets: record.maybe_whole("sheets"),
-            trim: record.number("trim"),
-            places: record.places(),
-        }
-    }
-}
-
-/// The corners of a stock's outline; none where it is a rectangle.
-fn outline(stock: &Record) -> Vec<[f64; 2]> {
-    stock.list("outline").map(corners).collect()
-}
-
-/// The length and width of a stock: as told, else of the box round its outline.
-fn sheet(stock: &Record) -> [f64; 2] {
-    if stock.get("sheet").is_some() {
-        return stock.numbers("sheet");
-    }
-    outline(stock)
-        .iter()
-        .fold([0.0, 0.0], |most, p| [p[0].max(most[0]), p[1].max(most[1])])
-}
-
-fn corners<const N: usize>(datum: &Datum) -> [f64; N] {
-    let Datum::List(items) = datum else {
-        unreachable!("the table gives a list")
-    };
-    std::array::from_fn(|i| items[i].datum.number())
-}
-
 /// What no single field of a shop can tell.
 pub(crate) fn check_shop(record: &Record, faults: &mut Vec<Fault>) {
     for (name, machine) in record.named("machines") {
@@ -191,33 +108,6 @@ pub(crate) fn check_shop(record: &Record, faults: &mut Vec<Fault>) {
     }
     if let Some(Datum::Record(house)) = record.get("house") {
         check_printer(house, faults);
-    }
-}
-
-/// A sheet has a size or an outline, is thinner than it is wide, and its trim leaves something of it.
-fn check_stock(stock: &Record, faults: &mut Vec<Fault>) {
-    let corners = outline(stock).len();
-    if (stock.get("sheet").is_some()) == (corners > 0) {
-        let what = "a stock has either a `sheet` or an `outline`";
-        let help = "give `sheet`, its length and width, or `outline`, the corners of an offcut".to_owned();
-        faults.push(stock.place.fault(what, Some(help)));
-        return;
-    }
-    if let Some(placed) = stock.fields.get("outline")
-        && corners < 3
-    {
-        faults.push(placed.place.fault("an outline has at least three corners", None));
-        return;
-    }
-    let [length, width] = sheet(stock);
-    let least = length.min(width);
-    for (field, most) in [("thickness", least), ("trim", least / 2.0)] {
-        if let Some(placed) = stock.fields.get(field)
-            && placed.datum.number() >= most
-        {
-            let what = format!("must be under {most} mm on a sheet of this size");
-            faults.push(placed.place.fault(what, None));
-        }
     }
 }
 
@@ -253,63 +143,6 @@ pub(crate) static SHOP: &[Field] = &[
     ),
     not_yet("bushes"),
     not_yet("router-base"),
-];
-
-const STOCK: &[Field] = &[
-    required("material", Kind::Text, "what it is, as the bits' feeds name it"),
-    optional(
-        "sheet",
-        Kind::Tuple(2, &LENGTH),
-        "its length and width, unless it has an outline",
-    ),
-    optional(
-        "outline",
-        Kind::List(&Kind::Tuple(2, &LENGTH_OR_0)),
-        "the corners of an offcut, each [x, y] from its lower left, in their order round it",
-    ),
-    required("thickness", LENGTH, "its real thickness, as measured"),
-    default(
-        "grain",
-        Kind::Word(&[
-            word("long", "along the first size"),
-            word("short", "along the second size"),
-            word("none", "it has none"),
-        ]),
-        "none",
-        "which way its grain runs",
-    ),
-    optional(
-        "sheets",
-        Kind::Whole {
-            least: 0,
-            most: 10_000,
-        },
-        "how many there are",
-    ),
-    default("trim", LENGTH_OR_0, "8 mm", "kept clear along every edge"),
-    default(
-        "keep-outs",
-        Kind::List(&Kind::Tuple(4, &Kind::Length(Sign::Any))),
-        "[]",
-        "boxes on it, [left, near, right, far], that parts keep clear of: clamps, screws, knots",
-    ),
-    default(
-        "faces",
-        Kind::Word(&[
-            word("alike", "a part may be cut with either up"),
-            word("differ", "every part is cut with its face up"),
-        ]),
-        "differ",
-        "whether its faces are alike",
-    ),
-    optional(
-        "of",
-        Kind::Name(Of::Stock),
-        "the stock that it is a further kind of sheet of: parts that ask for that one are laid on this first",
-    ),
-    not_yet("board"),
-    not_yet("boards"),
-    not_yet("clean-up"),
 ];
 
 const HOUSE: &[Field] = &[

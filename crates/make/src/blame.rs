@@ -29,7 +29,7 @@ impl Planner<'_> {
             Error::Gap { .. } => return Trouble::Broken(error.to_string()),
             Error::Sheets { stock, .. } => {
                 let spec = self.shop.stock.get(stock);
-                let fault = spec.map(|spec| spec.places.at("sheets").fault(error.to_string(), None));
+                let fault = spec.map(|spec| spec.places.at(spec.counted_by()).fault(error.to_string(), None));
                 return fault.map_or_else(|| Trouble::Broken(error.to_string()), Trouble::impossible);
             }
             Error::TooLarge { part, .. } => {

@@ -1,10 +1,14 @@
 //! `cutting-list.csv`: every part, for a spreadsheet or a saw's own list. Comma separated, as RFC 4180 has it.
 
 use crate::Plan;
+use crate::blame::is_copy;
 use crate::cut_files::File;
 use crate::figures::{Shown, form_heading};
-use cintre_forms::Form;
+use cintre_forms::{Form, Item};
 use cintre_work::Part;
+
+/// The file's name.
+pub(crate) const FILE: &str = "cutting-list.csv";
 
 const HEADS: [&str; 10] = [
     "part",
@@ -20,16 +24,20 @@ const HEADS: [&str; 10] = [
 ];
 
 impl Plan {
-    /// The cutting list: the longest and the shortest side of the box that each part fills as it is drawn.
+    /// The cutting list: the longest and the shortest side of the box that each part fills as it is drawn; and after the
+    /// parts of a form what is got out by hand for it, which names no stock and no sheet.
     pub(crate) fn cutting_list(&self, shown: Shown) -> File {
         let mut text = row(&HEADS.map(str::to_owned));
         for form in &self.forms {
             for part in &form.parts {
                 text += &row(&self.cells(form, part, shown));
             }
+            for item in &form.list {
+                text += &row(&by_hand(form, item, shown));
+            }
         }
         File {
-            path: "cutting-list.csv".to_owned(),
+            path: FILE.to_owned(),
             bytes: text.into_bytes(),
         }
     }
@@ -37,18 +45,6 @@ impl Plan {
     fn cells(&self, form: &Form, part: &Part, shown: Shown) -> [String; 10] {
         let size = part.outline.bounds();
         let (long, short) = (size.width().max(size.height()), size.width().min(size.height()));
-        let numbered = format!("{} ", part.name);
-        let is_it = |name: &str| {
-            name == part.name
-                || name
-                    .strip_prefix(&numbered)
-                    .is_some_and(|number| number.bytes().all(|b| b.is_ascii_digit()))
-        };
-        let sheets = self.sheets.iter().map(|planned| &planned.sheet);
-        let on: Vec<&str> = sheets
-            .filter(|sheet| sheet.parts.iter().any(|placed| is_it(&placed.name)))
-            .map(|sheet| sheet.id.as_str())
-            .collect();
         [
             part.name.clone(),
             part.count.to_string(),
@@ -59,9 +55,36 @@ impl Plan {
             shown.mark(long),
             shown.mark(short),
             form_heading(form),
-            on.join(" "),
+            sheets_with(self, part).join(" "),
         ]
     }
+}
+
+fn by_hand(form: &Form, item: &Item, shown: Shown) -> [String; 10] {
+    let tenths = |mm: f64| format!("{mm:.1}");
+    let section = |side: Option<f64>, write: &dyn Fn(f64) -> String| side.map(write).unwrap_or_default();
+    let (width, thickness) = item.section.unzip();
+    [
+        item.name.clone(),
+        item.count.to_string(),
+        String::new(),
+        section(thickness, &|mm| format!("{mm:.2}")),
+        tenths(item.length),
+        section(width, &tenths),
+        shown.mark(item.length),
+        section(width, &|mm| shown.mark(mm)),
+        form_heading(form),
+        String::new(),
+    ]
+}
+
+/// The sheets that a part lies on.
+pub(crate) fn sheets_with<'p>(plan: &'p Plan, part: &Part) -> Vec<&'p str> {
+    let sheets = plan.sheets.iter().map(|planned| &planned.sheet);
+    sheets
+        .filter(|sheet| sheet.parts.iter().any(|placed| is_copy(&placed.name, &part.name)))
+        .map(|sheet| sheet.id.as_str())
+        .collect()
 }
 
 fn row(cells: &[String]) -> String {

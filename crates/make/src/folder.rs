@@ -2,8 +2,9 @@
 
 use crate::cut_files::{File, cut_files};
 use crate::figures::Shown;
+use crate::job_sheet::{JobSheet, Listed};
 use crate::trouble::Trouble;
-use crate::{Plan, design, job_sheet};
+use crate::{Plan, design};
 use cintre_proof::{DESIGN, FileVerdict, sha256};
 use cintre_work::manifest::{Manifest, OtherFile};
 use std::collections::BTreeSet;
@@ -34,10 +35,15 @@ impl Draft {
             let proven = proven.ok_or_else(|| Trouble::Broken(format!("{} was not proven", file.path)))?;
             file.proof = proven.verdict.clone();
         }
-        let bytes = job_sheet::html(plan, &self.manifest, shown).into_bytes();
+        let sheet = JobSheet {
+            plan,
+            manifest: &self.manifest,
+            files: self.files.iter().map(in_full).collect(),
+            shown,
+        };
         let job_sheet = File {
             path: "job-sheet.html".to_owned(),
-            bytes,
+            bytes: sheet.html().into_bytes(),
         };
         self.manifest.others.push(listed(&job_sheet));
         self.manifest.others.sort_by(|a, b| a.path.cmp(&b.path));
@@ -92,6 +98,15 @@ pub fn files_listed(manifest: &str) -> Option<BTreeSet<String>> {
         cut.chain(manifest.others.into_iter().map(|file| file.path))
             .collect(),
     )
+}
+
+/// A file with its size, for the job sheet.
+fn in_full(file: &File) -> Listed {
+    Listed {
+        path: file.path.clone(),
+        bytes: file.bytes.len(),
+        sha256: sha256(&file.bytes),
+    }
 }
 
 fn listed(file: &File) -> OtherFile {

@@ -5,7 +5,7 @@ use crate::figures::{Shown, form_heading, heading};
 use crate::{Plan, PlannedSheet, Trouble};
 use cintre_forms::Form;
 use cintre_forms::centering::{Half, Layer, Member};
-use cintre_geometry::{Path, Point};
+use cintre_geometry::{Outline, Path, Point, Rect};
 use cintre_picture::{
     ArchDrawing, AssemblyDrawing, Centre, CentreDrawing, Dimension, Lengths, PartsDrawing, SheetDrawing,
     Side, Taken,
@@ -46,7 +46,7 @@ impl Plan {
 
     fn arch(&self, named: &NamedArch, lengths: Lengths<'_>) -> Picture {
         Picture {
-            name: format!("arch-{}", file_name(&named.name)),
+            name: arch_picture(&named.name),
             svg: cintre_picture::arch(&self.arch_drawing(named, lengths)),
         }
     }
@@ -141,7 +141,9 @@ impl Plan {
             .road
             .as_ref()
             .map_or((&[][..], &[][..]), |road| (&road.programs, &road.tabs));
+        let kept_out = kept_out(planned);
         let drawing = SheetDrawing {
+            kept_out: &kept_out,
             title: &cintre_lettering::spell(&self.title),
             sheet: &planned.sheet,
             programs,
@@ -155,6 +157,24 @@ impl Plan {
             svg: cintre_picture::sheet(&drawing),
         }
     }
+}
+
+/// The name of an arch's picture.
+pub(crate) fn arch_picture(name: &str) -> String {
+    format!("arch-{}", file_name(name))
+}
+
+/// The places kept free on a sheet, and those on the bed as far as they lie under it.
+fn kept_out(planned: &PlannedSheet) -> Vec<Outline> {
+    let stock = &planned.sheet.stock;
+    let sheet = Rect::new(0.0, 0.0, stock.size.0, stock.size.1);
+    let on_bed = match &planned.machine {
+        Machine::Router(router) => router.keep_outs.as_slice(),
+        _ => &[],
+    };
+    let under = on_bed.iter().filter(|place| place.overlaps(sheet));
+    let under = under.map(|place| Outline::rectangle(place.intersect(sheet)));
+    stock.keep_outs.iter().cloned().chain(under).collect()
 }
 
 fn half(half: &Half) -> CentreDrawing {

@@ -9,7 +9,7 @@ use crate::shop::{UNKNOWN_CUTTER, bits, machine, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
 use cintre_geometry::Rect;
-use cintre_job::{FormSpec, Job, MachineSpec, Place, Shop};
+use cintre_job::{Job, MachineSpec, Place, Shop};
 use cintre_measure::{Rule, Unit};
 use cintre_toolpath::{Beamed, beamed, choose_bits, penned};
 use cintre_work::{Bit, BitKind, Caution, Drawing, Machine, Part, Sheet, Stock, cautions};
@@ -162,10 +162,12 @@ impl Planner<'_> {
     /// Every sheet of the job: for each machine in the order of first use, each stock in the order of first use.
     fn sheets(&self) -> Result<Vec<PlannedSheet>, Trouble> {
         let mut batches: Vec<(&str, &str)> = Vec::new();
-        for spec in &self.job.make {
-            let batch = (spec.machine.as_str(), spec.stock.as_str());
-            if !batches.contains(&batch) {
-                batches.push(batch);
+        for (spec, form) in self.job.make.iter().zip(self.forms) {
+            for part in &form.parts {
+                let batch = (spec.machine.as_str(), part.stock.as_str());
+                if !batches.contains(&batch) {
+                    batches.push(batch);
+                }
             }
         }
         let mut taken = Taken::new();
@@ -177,14 +179,10 @@ impl Planner<'_> {
     }
 
     pub(crate) fn parts(&self, machine: &str, stock: &str) -> Vec<Part> {
-        let wanted = |spec: &FormSpec| spec.machine == machine && spec.stock == stock;
-        let forms = self
-            .job
-            .make
-            .iter()
-            .zip(self.forms)
-            .filter(|(spec, _)| wanted(spec));
-        forms.flat_map(|(_, form)| form.parts.iter().cloned()).collect()
+        let forms = self.job.make.iter().zip(self.forms);
+        let on_it = forms.filter(|(spec, _)| spec.machine == machine);
+        let parts = on_it.flat_map(|(_, form)| &form.parts);
+        parts.filter(|part| part.stock == stock).cloned().collect()
     }
 
     pub(crate) fn bits(

@@ -80,7 +80,7 @@ fn joins(named: &NamedArch) -> Vec<Path> {
 }
 
 /// What to measure on the cut piece.
-fn checks(named: &NamedArch, shown: Shown) -> Vec<(String, String)> {
+pub(crate) fn checks(named: &NamedArch, shown: Shown) -> Vec<(String, String)> {
     let arch = &named.arch;
     let figures = arch.figures();
     let bounds = named.fit.path.bounds();

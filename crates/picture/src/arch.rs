@@ -1,7 +1,7 @@
 //! An arch with its ring, its centres and its sizes.
 
-use crate::canvas::{Canvas, Label};
-use crate::centre::{Centre, draw_centre};
+use crate::canvas::{ARM, Canvas, Label};
+use crate::centre::{Centre, draw_centre, radius_line};
 use crate::dimension::{self, Dimension, Side};
 use crate::page::{Lengths, MARGIN, PAGE, View};
 use crate::pen::{BLUE, CHAIN, EDGE, FINE, POINT, RADIUS, STRONG, WOOD};
@@ -148,6 +148,7 @@ impl Setting {
     fn draw(&self, canvas: &mut Canvas, drawing: &ArchDrawing<'_>) {
         draw_lines(canvas, drawing, &self.view, self.view.rect(self.world));
         dimension::draw(canvas, &drawing.dimensions, &self.view, self.around);
+        self.keep_labels_off(canvas, drawing);
         let middle = lines_box(drawing).center();
         for taken in &drawing.points {
             draw_taken(canvas, taken, &self.view, middle);
@@ -158,24 +159,42 @@ impl Setting {
     }
 }
 
+impl Setting {
+    /// The lines that figures of centres stay clear of: the centre line, and every radius line.
+    fn keep_labels_off(&self, canvas: &mut Canvas, drawing: &ArchDrawing<'_>) {
+        let on_page = self.view.rect(self.world);
+        if let Some(x) = drawing.axis {
+            let x = self.view.point(Point::new(x, 0.0)).x;
+            canvas.claim_line(Point::new(x, on_page.y0), Point::new(x, on_page.y1));
+        }
+        for centre in &drawing.centres {
+            if let Some((from, to)) = radius_line(&drawing.soffit, centre, &self.view, self.around) {
+                canvas.claim_line(from, to);
+            }
+        }
+    }
+}
+
 /// A cross on the point, and its text outside the arch, away from its middle.
 fn draw_taken(canvas: &mut Canvas, taken: &Taken, view: &View, middle: Point) {
-    /// Half of the cross's arm, and the letters' height, mm of paper.
-    const ARM: f64 = 1.3;
+    /// The letters' height, mm of paper.
     const LETTERS: f64 = 2.6;
     let at = view.point(taken.at);
-    for arm in [Vec2::new(ARM, ARM), Vec2::new(ARM, -ARM)] {
-        canvas.line(at - arm, at + arm, POINT);
-    }
+    canvas.cross(at, POINT);
     canvas.claim(Rect::from_center_size(at, (2.0 * ARM, 2.0 * ARM)));
     let label = Label::new(&taken.text, LETTERS).coloured(BLUE);
     let out = at - view.point(middle);
     let out = out / out.hypot().max(1e-9);
     let (wide, high) = label.size();
     let off = (wide / 2.0) * out.x.abs() + (high / 2.0) * out.y.abs();
-    // A step farther where the places before are taken, and inside at last.
-    let places = [3.0, 6.0, 9.0, 12.0, -4.0, -7.0, -10.0];
-    let places = places.map(|more: f64| at + out * (more + off * more.signum()));
+    // A step farther where the places before are taken, aside of it, and inside at last.
+    let aside = Vec2::new(-out.y, out.x) * (wide.max(high) / 2.0 + ARM);
+    let places = [3.5, 6.0, 9.0, 12.0, -4.0, -7.0, -10.0]
+        .into_iter()
+        .flat_map(|more: f64| {
+            let away = at + out * (more + off * more.signum());
+            [away, away + aside, away - aside]
+        });
     canvas.place(&label, places);
 }
 
@@ -248,7 +267,7 @@ fn legend(drawing: &ArchDrawing<'_>) -> Vec<Entry> {
         legend.push(Entry::line(CHAIN, "springing, centre line"));
     }
     if !drawing.points.is_empty() {
-        legend.push(Entry::line(POINT, "point taken: off, mm, + is outside"));
+        legend.push(Entry::cross(POINT, "point taken, mm outside (+)"));
     }
     if !drawing.centres.is_empty() {
         legend.push(Entry::line(RADIUS, "radius to its centre"));

@@ -1,15 +1,20 @@
 //! A centre as it stands: elevation with the ring on it, section through the crown, and one rib taken apart.
 
-use crate::arch::ring;
-use crate::canvas::Canvas;
+use crate::canvas::{Canvas, text_width};
 use crate::dimension::{self, Dimension, Side};
 use crate::page::{Lengths, MARGIN, PAGE, View};
-use crate::pen::{CHAIN, EDGE, FINE, HIDDEN, STOCK, STRONG, SUNK, WOOD};
+use crate::pen::{CHAIN, EDGE, FINE, HIDDEN, STRONG, SUNK, WOOD};
 use crate::strip::{Entry, Strip};
 use crate::wood;
-use cintre_geometry::{Affine, Outline, Path, Piece, Point, Rect};
+use cintre_geometry::{Outline, Path, Point, Rect};
 use cintre_lettering::Anchor;
 use cintre_work::Part;
+use elevation::elevation;
+use section::section;
+
+mod apart;
+mod elevation;
+mod section;
 
 /// What is drawn of a centre. Everything stands in the arch's frame.
 #[derive(Clone, Debug)]
@@ -57,14 +62,17 @@ pub struct CentreDrawing {
     pub wedges: f64,
 }
 
+/// A layer of a rib taken apart: what it is called, and its pieces.
+type Row = (String, Vec<Part>);
+
 /// The clear space between views, of the elevation's width.
 const APART: f64 = 0.12;
-/// How far the pieces of a rib are drawn from each other, of how far apart their middles are.
-const EXPLODED: f64 = 0.16;
-/// And how far at most up and down, where a rib is low and its tie lies near the band.
-const LIFTED: f64 = 0.4;
 /// The widest that the views stand on the page, mm of paper.
 const ACROSS: f64 = PAGE - 2.0 * MARGIN - 65.0;
+/// The left end of the views, mm of paper.
+const LEFT: f64 = MARGIN + 20.0;
+/// Between two rows side by side, mm of paper.
+const BESIDE: f64 = 24.0;
 /// What a row of the page is called, and how high its letters are.
 const HEADING: f64 = 3.4;
 /// How far the centre line runs past the drawing, mm of paper.
@@ -78,7 +86,7 @@ pub fn assembly(drawing: &AssemblyDrawing<'_>) -> String {
     let front = front(drawing);
     let gap = front.width() * APART;
     let section_at = front.x1 + gap;
-    let rows = rows(drawing);
+    let rows = apart::rows(drawing);
     let widest = rows
         .iter()
         .map(|(_, parts)| bounds(parts).width())
@@ -91,51 +99,65 @@ pub fn assembly(drawing: &AssemblyDrawing<'_>) -> String {
         legend(drawing),
         drawing.lengths,
     );
-    let place = |world: Rect, top: f64| {
-        View::fit(
-            world,
-            Rect::new(
-                MARGIN + 20.0,
-                top,
-                MARGIN + 20.0 + world.width() * scale,
-                top + world.height() * scale,
-            ),
-        )
-    };
-    let top = MARGIN + 10.0;
     let whole = Rect::new(front.x0, front.y0, section_at + drawing.wall, front.y1);
-    let view = place(whole, top);
-    let mut foot = view.rect(whole).y1 + dimension::room(&drawing.dimensions, Side::Below) + 12.0;
-    let placed: Vec<(View, &(String, Vec<Part>))> = rows
-        .iter()
-        .map(|row| {
-            let world = bounds(&row.1);
-            let view = place(world, foot + 8.0);
-            foot = view.rect(world).y1 + 10.0;
-            (view, row)
-        })
-        .collect();
+    let view = place(whole, scale, Point::new(LEFT, MARGIN + 10.0));
+    let under = view.rect(whole).y1 + PAST + dimension::room(&drawing.dimensions, Side::Below) + 12.0;
+    let (placed, foot) = placed(&rows, scale, under);
     let mut canvas = Canvas::new(PAGE, foot + strip.height() + MARGIN / 2.0);
     elevation(&mut canvas, drawing, &view);
-    dimension::draw(&mut canvas, &drawing.dimensions, &view, view.rect(front));
+    dimension::draw(&mut canvas, &drawing.dimensions, &view, around(drawing, &view));
     section(&mut canvas, drawing, &view, section_at);
-    for (view, (heading, parts)) in &placed {
-        let corner = view.rect(bounds(parts));
-        canvas.text(
-            heading,
-            HEADING,
-            Point::new(MARGIN, corner.y0 - 3.0),
-            Anchor::Start,
-        );
-        for part in parts {
-            wood::draw(&mut canvas, part, view);
-        }
-        for part in parts {
-            wood::name(&mut canvas, part, &part.name, view);
-        }
+    for (view, row) in &placed {
+        draw_row(&mut canvas, row, view);
     }
     strip.draw(&mut canvas, foot, &view);
     canvas.finish()
+}
+
+/// A part of the world drawn to a scale, its upper left corner at a place of the page.
+fn place(world: Rect, scale: f64, at: Point) -> View {
+    let size = (world.width() * scale, world.height() * scale);
+    View::fit(world, Rect::from_origin_size(at, size))
+}
+
+/// The rows of a rib under `top`, one beside the row before where there is room; and the foot of them all.
+fn placed(rows: &[Row], scale: f64, top: f64) -> (Vec<(View, &Row)>, f64) {
+    let mut foot = top;
+    let mut placed: Vec<(View, &Row)> = Vec::new();
+    for row in rows {
+        let world = bounds(&row.1);
+        let before = placed.last().map(|(view, row)| view.rect(bounds(&row.1)));
+        let beside = before.filter(|before| {
+            let wide = (world.width() * scale).max(text_width(&row.0, HEADING));
+            before.x1 + BESIDE + wide <= PAGE - MARGIN && world.height() * scale <= before.height()
+        });
+        let at = beside.map_or_else(
+            || Point::new(LEFT, foot + 8.0),
+            |before| Point::new(before.x1 + BESIDE, before.y0),
+        );
+        let view = place(world, scale, at);
+        foot = foot.max(view.rect(world).y1 + 10.0);
+        placed.push((view, row));
+    }
+    (placed, foot)
+}
+
+fn draw_row(canvas: &mut Canvas, (heading, parts): &Row, view: &View) {
+    let corner = view.rect(bounds(parts));
+    // The heading of a row that begins the line begins at the margin.
+    let left = if corner.x0 > LEFT + 1.0 { corner.x0 } else { MARGIN };
+    canvas.text(heading, HEADING, Point::new(left, corner.y0 - 3.0), Anchor::Start);
+    for part in parts {
+        wood::draw(canvas, part, view);
+    }
+    for part in parts {
+        wood::name(canvas, part, &part.name, view);
+    }
+}
+
+/// The box of the elevation on the page with its centre line: dimensions stand outside it.
+fn around(drawing: &AssemblyDrawing<'_>, view: &View) -> Rect {
+    view.rect(front(drawing)).inflate(0.0, PAST)
 }
 
 /// The box of the elevation.
@@ -164,194 +186,6 @@ fn bounds<'p>(parts: impl IntoIterator<Item = &'p Part>) -> Rect {
         .unwrap_or_default()
 }
 
-fn elevation(canvas: &mut Canvas, drawing: &AssemblyDrawing<'_>, view: &View) {
-    if let Some(extrados) = &drawing.extrados {
-        let face: Vec<_> = ring(&drawing.soffit, extrados)
-            .iter()
-            .map(|o| view.outline(o))
-            .collect();
-        canvas.tint(&face, SUNK);
-        canvas.edges(&face, EDGE);
-    }
-    let joints: Vec<_> = drawing.joints.iter().map(|p| view.path(p)).collect();
-    canvas.lines(&joints, FINE);
-    for half in &drawing.halves {
-        let boards: Vec<_> = half.boards.iter().map(|o| view.outline(o)).collect();
-        canvas.tint(&boards, WOOD);
-        canvas.edges(&boards, FINE);
-        for part in &half.layers[0] {
-            wood::draw(canvas, part, view);
-        }
-        let on_faces: Vec<_> = half.layers[2].iter().map(|p| view.outline(&p.outline)).collect();
-        canvas.edges(&on_faces, HIDDEN);
-        let behind: Vec<_> = half.layers[1].iter().map(|p| view.outline(&p.outline)).collect();
-        canvas.edges(&behind, HIDDEN);
-        for (x0, x1) in feet(half) {
-            wedge_pair(canvas, view, half, (x0, x1));
-        }
-    }
-    canvas.lines([&view.path(&drawing.soffit)], STRONG);
-    let (x, box_) = (
-        view.point(Point::new(centre(drawing), 0.0)).x,
-        view.rect(front(drawing)),
-    );
-    canvas.line(
-        Point::new(x, box_.y0 - PAST),
-        Point::new(x, box_.y1 + PAST),
-        CHAIN,
-    );
-}
-
-fn centre(drawing: &AssemblyDrawing<'_>) -> f64 {
-    drawing.soffit.bounds().center().x
-}
-
-/// Where wedges stand under a level bottom: near both ends. The lower half of a closed arch has none of its own.
-fn feet(half: &CentreDrawing) -> Vec<(f64, f64)> {
-    if half.back.bounds().center().y < half.level {
-        return Vec::new();
-    }
-    let rib = bounds(half.layers.iter().flatten());
-    let wide = (rib.width() / 8.0).min(150.0);
-    vec![
-        (rib.x0 + wide / 4.0, rib.x0 + 1.25 * wide),
-        (rib.x1 - 1.25 * wide, rib.x1 - wide / 4.0),
-    ]
-}
-
-fn wedge_pair(canvas: &mut Canvas, view: &View, half: &CentreDrawing, (x0, x1): (f64, f64)) {
-    let pair = view.rect(Rect::new(x0, half.level - half.wedges, x1, half.level));
-    let outline = Outline::rectangle(pair);
-    canvas.tint([&outline], WOOD);
-    canvas.edges([&outline], EDGE);
-    canvas.line(Point::new(pair.x0, pair.y1), Point::new(pair.x1, pair.y0), FINE);
-}
-
-/// Cut through on the centre line, the wall's near face to the left.
-fn section(canvas: &mut Canvas, drawing: &AssemblyDrawing<'_>, view: &View, at: f64) {
-    let slab = |canvas: &mut Canvas, (u0, u1): (f64, f64), (y0, y1): (f64, f64), tint: &'static str| {
-        let outline = Outline::rectangle(view.rect(Rect::new(at + u0, y0, at + u1, y1)));
-        canvas.tint([&outline], tint);
-        canvas.edges([&outline], EDGE);
-    };
-    let soffit = drawing.soffit.bounds();
-    let closed = drawing.soffit.start().distance(drawing.soffit.end()) < 1e-6;
-    if let Some(back) = drawing.extrados.as_ref().map(Path::bounds) {
-        slab(canvas, (0.0, drawing.wall), (soffit.y1, back.y1), SUNK);
-        if closed {
-            slab(canvas, (0.0, drawing.wall), (back.y0, soffit.y0), SUNK);
-        }
-    }
-    let boards = (drawing.inside_faces, drawing.wall - drawing.inside_faces);
-    for half in &drawing.halves {
-        let crown = half.back.bounds();
-        let upright = crown.center().y > half.level;
-        let edge = if upright { crown.y1 } else { crown.y0 };
-        let out = if upright {
-            edge + half.lagging
-        } else {
-            edge - half.lagging
-        };
-        slab(canvas, boards, (edge.min(out), edge.max(out)), WOOD);
-        for &rib in &half.ribs {
-            slab(canvas, rib, (edge.min(half.level), edge.max(half.level)), STOCK);
-            for cut in cut_wood(half, centre(drawing)) {
-                slab(canvas, rib, cut, WOOD);
-            }
-            if upright {
-                slab(canvas, rib, (half.level - half.wedges, half.level), WOOD);
-            }
-        }
-    }
-    let top = view
-        .rect(Rect::new(at, soffit.y1, at + drawing.wall, soffit.y1))
-        .y0;
-    let crown = drawing
-        .extrados
-        .as_ref()
-        .map_or(top, |back| view.point(Point::new(at, back.bounds().y1)).y);
-    let middle = view.point(Point::new(at + drawing.wall / 2.0, 0.0)).x;
-    canvas.text(
-        "section",
-        HEADING,
-        Point::new(middle, crown - 3.0),
-        Anchor::Middle,
-    );
-    let low = front(drawing).y0;
-    let width = Dimension {
-        from: Point::new(at, low),
-        to: Point::new(at + drawing.wall, low),
-        side: Side::Below,
-        text: format!("wall {}", drawing.lengths.write(drawing.wall)),
-    };
-    dimension::draw(canvas, &[width], view, view.rect(front(drawing)));
-}
-
-/// From where to where a plumb line beside the middle goes through a rib's wood.
-fn cut_wood(half: &CentreDrawing, centre: f64) -> Vec<(f64, f64)> {
-    let whole = bounds(half.layers[0].iter());
-    // Beside a joint on the middle.
-    let x = centre + whole.width() * 0.003;
-    let mut heights: Vec<f64> = Vec::new();
-    for part in &half.layers[0] {
-        for outline in std::iter::once(&part.outline).chain(&part.openings) {
-            let line = Piece::line(Point::new(x, whole.y0 - 1.0), Point::new(x, whole.y1 + 1.0));
-            heights.extend(
-                outline
-                    .pieces()
-                    .flat_map(|piece| piece.meetings(&line, 1e-6))
-                    .map(|p| p.y),
-            );
-        }
-    }
-    heights.sort_by(f64::total_cmp);
-    heights.dedup_by(|b, a| (*b - *a).abs() < 1e-6);
-    let inside = |y: f64| {
-        let p = Point::new(x, y);
-        half.layers[0]
-            .iter()
-            .any(|part| part.outline.contains(p) && !part.openings.iter().any(|o| o.contains(p)))
-    };
-    let spans = heights.windows(2).map(|pair| (pair[0], pair[1]));
-    spans
-        .filter(|&(low, high)| inside(f64::midpoint(low, high)))
-        .collect()
-}
-
-/// One rib taken apart, layer by layer, the pieces moved away from its middle.
-fn rows(drawing: &AssemblyDrawing<'_>) -> Vec<(String, Vec<Part>)> {
-    let mut rows = Vec::new();
-    for (half, which) in drawing.halves.iter().zip(["", "lower half, "]) {
-        let which = if drawing.halves.len() == 2 && which.is_empty() {
-            "upper half, "
-        } else {
-            which
-        };
-        let whole = bounds(half.layers.iter().flatten());
-        let middle = whole.center();
-        let up = (LIFTED * (LIFTED * whole.width() / whole.height()).min(1.0)).max(EXPLODED);
-        let headings = if half.layers[1].is_empty() {
-            ["one rib", "", "on its faces"]
-        } else {
-            [
-                "one rib, layer A, the near one",
-                "layer B, behind it",
-                "on its faces",
-            ]
-        };
-        for (layer, heading) in half.layers.iter().zip(headings) {
-            if !layer.is_empty() {
-                let moved = layer.iter().map(|part| {
-                    let away = part.outline.bounds().center() - middle;
-                    part.transformed(Affine::translate((away.x * EXPLODED, away.y * up)))
-                });
-                rows.push((format!("{which}{heading}"), moved.collect()));
-            }
-        }
-    }
-    rows
-}
-
 fn legend(drawing: &AssemblyDrawing<'_>) -> Vec<Entry> {
     let mut legend = vec![
         Entry::line(STRONG, "soffit"),
@@ -368,51 +202,4 @@ fn legend(drawing: &AssemblyDrawing<'_>) -> Vec<Entry> {
     }
     legend.push(Entry::line(CHAIN, "centre line"));
     legend
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::samples::assembly_drawing;
-
-    #[test]
-    fn the_section_shows_wood_where_the_middle_of_a_rib_has_some() {
-        let mut drawing = assembly_drawing();
-        let half = &mut drawing.halves[0];
-        let whole = cut_wood(half, 0.0);
-        assert_eq!(whole.len(), 1, "{whole:?}");
-        assert!(
-            (whole[0].0 + 100.0).abs() < 1e-9 && (whole[0].1 - 242.0).abs() < 0.1,
-            "{whole:?}"
-        );
-        // An opening through both pieces.
-        for part in &mut half.layers[0] {
-            part.openings
-                .push(Outline::rectangle(Rect::new(-50.0, 0.0, 50.0, 80.0)).reversed());
-        }
-        let open = cut_wood(half, 0.0);
-        assert_eq!(open.len(), 2, "{open:?}");
-        assert!(
-            (open[0].1 - 0.0).abs() < 1e-9 && (open[1].0 - 80.0).abs() < 1e-9,
-            "{open:?}"
-        );
-    }
-
-    #[test]
-    fn the_pieces_of_a_rib_are_drawn_apart() {
-        let rows = rows(&assembly_drawing());
-        let headings: Vec<_> = rows.iter().map(|(heading, _)| heading.as_str()).collect();
-        assert_eq!(
-            headings,
-            [
-                "one rib, layer A, the near one",
-                "layer B, behind it",
-                "on its faces"
-            ]
-        );
-        let [left, right] = &rows[0].1[..] else {
-            panic!("two pieces in the near layer")
-        };
-        assert!(right.outline.bounds().x0 - left.outline.bounds().x1 > 50.0);
-    }
 }

@@ -10,6 +10,9 @@ use std::f64::consts::{FRAC_PI_2, PI};
 /// The clear space round a label, mm of paper.
 const ROOM: f64 = 0.7;
 
+/// How far a cross reaches from its point, each way, mm of paper.
+pub(crate) const ARM: f64 = 1.3;
+
 /// The weight of a letter's strokes, of its height.
 const LETTER_WEIGHT: f64 = 0.1;
 
@@ -135,6 +138,13 @@ impl Canvas {
         self.drawn.push(Drawn::Tint { outlines, colour });
     }
 
+    /// A cross on a point, its arms slanting.
+    pub(crate) fn cross(&mut self, at: Point, pen: Pen) {
+        for arm in [Vec2::new(ARM, ARM), Vec2::new(ARM, -ARM)] {
+            self.line(at - arm, at + arm, pen);
+        }
+    }
+
     /// The mark of a program's zero: a ring with two opposite quarters filled.
     pub(crate) fn zero_mark(&mut self, at: Point) {
         let radius = 2.2;
@@ -204,6 +214,16 @@ impl Canvas {
             .iter()
             .chain(&self.kept_clear)
             .all(|l| !l.overlaps(wide))
+    }
+
+    /// Keeps labels off a straight line.
+    pub(crate) fn claim_line(&mut self, from: Point, to: Point) {
+        /// From one box along it to the next, mm of paper: no letter slips through between two.
+        const STEP: f64 = 1.0;
+        let steps = (from.distance(to) / STEP).ceil().max(1.0);
+        let boxes = std::iter::successors(Some(0.0), |n| (*n < steps).then_some(n + 1.0));
+        self.kept_clear
+            .extend(boxes.map(|n| Rect::from_center_size(from.lerp(to, n / steps), (0.1, 0.1))));
     }
 
     /// Keeps labels out of a box.

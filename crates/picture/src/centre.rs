@@ -29,7 +29,7 @@ const EDGE_ROOM: f64 = 3.5;
 /// Draws a centre with its radius line, or a broken line towards it where it lies off the page.
 pub(crate) fn draw_centre(canvas: &mut Canvas, soffit: &Path, centre: &Centre, view: &View, around: Rect) {
     let at = view.point(centre.at);
-    let inside = around.inflate(-EDGE_ROOM, -EDGE_ROOM).contains(at);
+    let inside = stands_on(at, around);
     let meeting = meeting(soffit, centre).map(|p| view.point(p));
     let radius = Label::new(&centre.text, FIGURES).coloured(RUST);
     let name = Label::new(&centre.name, FIGURES).coloured(INK);
@@ -49,6 +49,22 @@ pub(crate) fn draw_centre(canvas: &mut Canvas, soffit: &Path, centre: &Centre, v
         let label = Label::new(&text, FIGURES).coloured(RUST);
         canvas.place(&label, beside(end, meeting, &label));
     }
+}
+
+/// The radius line of a centre that stands on the page.
+pub(crate) fn radius_line(
+    soffit: &Path,
+    centre: &Centre,
+    view: &View,
+    around: Rect,
+) -> Option<(Point, Point)> {
+    let at = view.point(centre.at);
+    let meeting = meeting(soffit, centre).map(|p| view.point(p))?;
+    stands_on(at, around).then_some((at, meeting))
+}
+
+fn stands_on(at: Point, around: Rect) -> bool {
+    around.inflate(-EDGE_ROOM, -EDGE_ROOM).contains(at)
 }
 
 /// A radius line towards a centre off the page, with a break at its end; where it ends.
@@ -104,10 +120,13 @@ fn beside(from: Point, to: Point, label: &Label<'_>) -> Vec<Point> {
     let across = Vec2::new(-along.y, along.x) * if along.x > 0.0 { -1.0 } else { 1.0 };
     let (w, h) = label.size();
     let off = (w / 2.0) * across.x.abs() + (h / 2.0) * across.y.abs() + 2.0;
-    [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8]
-        .into_iter()
-        .flat_map(|f| [from.lerp(to, f) + across * off, from.lerp(to, f) - across * off])
-        .collect()
+    let along = |off: f64| {
+        [0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88]
+            .into_iter()
+            .flat_map(move |f| [from.lerp(to, f) + across * off, from.lerp(to, f) - across * off])
+    };
+    // Nearer to the line rather than without a figure.
+    along(off).chain(along(off - 1.2)).collect()
 }
 
 /// Places for a label round a point.

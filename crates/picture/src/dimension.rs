@@ -37,6 +37,8 @@ const FIGURES: f64 = 3.0;
 const ROW: f64 = 9.0;
 /// A dimension's lines stand this far off what they measure, and run this far over.
 const OFF: f64 = 1.5;
+/// No figure stands nearer to the left edge of the page, mm of paper.
+const LEFTMOST: f64 = 4.0;
 /// From a dimension line to its figure: the tails of letters stay clear.
 const BESIDE: f64 = 1.8;
 
@@ -91,6 +93,13 @@ fn one(canvas: &mut Canvas, dimension: &Dimension, (a, b): (Point, Point), line:
     let label = Label::new(&dimension.text, FIGURES).turned(!level);
     let (w, h) = label.size();
     let middle = from.midpoint(to);
+    let fits = from.distance(to) > w.max(h) + 2.0;
+    if !fits && dimension.side == Side::Left && line - h - BESIDE > LEFTMOST {
+        // Level, where it would stand past the end of a plumb line.
+        let label = label.turned(false);
+        canvas.label(&label, middle - Vec2::new(label.size().0 / 2.0 + BESIDE, 0.0));
+        return;
+    }
     let beside = if level {
         Vec2::new(0.0, -h / 2.0 - BESIDE)
     } else {
@@ -98,6 +107,5 @@ fn one(canvas: &mut Canvas, dimension: &Dimension, (a, b): (Point, Point), line:
     };
     // A figure longer than its line stands past the end instead.
     let past = (to - from) / 2.0 + (to - from) / from.distance(to).max(1e-9) * (w.max(h) / 2.0 + 2.5);
-    let fits = from.distance(to) > w.max(h) + 2.0;
     canvas.label(&label, middle + if fits { beside } else { beside + past });
 }

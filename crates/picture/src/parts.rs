@@ -25,8 +25,10 @@ pub struct PartsDrawing<'a> {
 
 /// The tallest that one row of parts stands on the page, mm of paper.
 const TALLEST: f64 = 230.0;
-/// The clear space between two parts, of the widest of them.
-const APART: f64 = 0.14;
+/// The clear space between two parts side by side and one over the other, mm of paper: for the dimensions between them.
+const APART: (f64, f64) = (30.0, 15.0);
+/// How often the scale and the space that follows from it are brought into step.
+const ROUNDS: usize = 4;
 /// The shape of a page that the rows are balanced to, width over height.
 const LANDSCAPE: f64 = 1.7;
 
@@ -39,18 +41,18 @@ pub fn parts(drawing: &PartsDrawing<'_>) -> String {
 }
 
 fn draw(drawing: &PartsDrawing<'_>) -> Canvas {
-    let laid = laid_out(drawing.parts);
-    let world = laid
-        .iter()
-        .map(|p| p.outline.bounds())
-        .reduce(|a, b| a.union(b))
-        .unwrap_or_else(|| Rect::new(0.0, 0.0, 100.0, 1.0));
     let space = Rect::new(
-        MARGIN + 14.0,
+        MARGIN + 24.0,
         MARGIN + 4.0,
         PAGE - MARGIN - 4.0,
         MARGIN + 4.0 + TALLEST,
     );
+    let mut laid = laid_out(drawing.parts, (0.0, 0.0));
+    for _ in 0..ROUNDS {
+        let scale = View::fit(bounds(&laid), space).scale;
+        laid = laid_out(drawing.parts, (APART.0 / scale, APART.1 / scale));
+    }
+    let world = bounds(&laid);
     let view = View::fit(world, space);
     let strip = Strip::new(
         drawing.title,
@@ -78,23 +80,25 @@ fn draw(drawing: &PartsDrawing<'_>) -> Canvas {
     canvas
 }
 
-/// The parts in rows, of that width which fills a page best.
-fn laid_out(parts: &[Part]) -> Vec<Part> {
+fn bounds(parts: &[Part]) -> Rect {
+    let boxes = parts.iter().map(|p| p.outline.bounds());
+    boxes
+        .reduce(|a, b| a.union(b))
+        .unwrap_or_else(|| Rect::new(0.0, 0.0, 100.0, 1.0))
+}
+
+/// The parts in rows, of that width which fills a page best, with this space between them.
+fn laid_out(parts: &[Part], gap: (f64, f64)) -> Vec<Part> {
     let widest = parts
         .iter()
         .map(|p| p.outline.bounds().width())
         .fold(0.0, f64::max);
-    let gap = widest.max(1.0) * APART;
     let mut best: Option<(f64, Vec<Part>)> = None;
     let mut limit = 0.0;
     for part in parts {
-        limit += part.outline.bounds().width() + gap;
-        let laid = rows(parts, limit.max(widest + gap), gap);
-        let bounds = laid
-            .iter()
-            .map(|p| p.outline.bounds())
-            .reduce(|a, b| a.union(b))
-            .unwrap_or_default();
+        limit += part.outline.bounds().width() + gap.0;
+        let laid = rows(parts, limit.max(widest + gap.0), gap);
+        let bounds = bounds(&laid);
         let need = bounds.width().max(bounds.height() * LANDSCAPE);
         if best.as_ref().is_none_or(|(least, _)| need < least - 1e-6) {
             best = Some((need, laid));
@@ -104,16 +108,16 @@ fn laid_out(parts: &[Part]) -> Vec<Part> {
 }
 
 /// Parts set from left to right, and in a new row under the last where `limit` is reached.
-fn rows(parts: &[Part], limit: f64, gap: f64) -> Vec<Part> {
+fn rows(parts: &[Part], limit: f64, gap: (f64, f64)) -> Vec<Part> {
     let (mut x, mut top, mut lowest) = (0.0, 0.0, 0.0_f64);
     let mut laid = Vec::with_capacity(parts.len());
     for part in parts {
         let bounds = part.outline.bounds();
         if x > 0.0 && x + bounds.width() > limit {
-            (x, top) = (0.0, lowest - gap);
+            (x, top) = (0.0, lowest - gap.1);
         }
         laid.push(part.transformed(Affine::translate((x - bounds.x0, top - bounds.y1))));
-        x += bounds.width() + gap;
+        x += bounds.width() + gap.0;
         lowest = lowest.min(top - bounds.height());
     }
     laid

@@ -60,6 +60,8 @@ pub(crate) const POINT: Pen = pen(BLUE, 0.4, &[]);
 pub(crate) const HIDDEN: Pen = pen(INK, 0.25, &[1.8, 0.9]);
 /// The margin that is trimmed off.
 pub(crate) const TRIM: Pen = pen(GREY, 0.2, &[1.2, 1.2]);
+/// Places that are kept free.
+pub(crate) const KEPT_OUT: Pen = pen(UMBER, 0.3, &[2.4, 1.0, 0.6, 1.0]);
 /// The bit in the air.
 pub(crate) const RAPID: Pen = pen(GREY, 0.22, &[0.3, 1.3]);
 /// The bit on its way to an edge and off it.

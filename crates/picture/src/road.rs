@@ -1,7 +1,7 @@
 //! The bit's road over a sheet.
 
 use cintre_geometry::{Piece, Point};
-use cintre_work::{Placed, Program, To};
+use cintre_work::{MarkKind, Placed, Program, To};
 use std::collections::BTreeSet;
 
 /// Two places nearer than this on the sheet are one, mm.
@@ -19,7 +19,7 @@ pub(crate) struct Road {
     /// Where the bit goes down along what it cuts.
     pub(crate) ramps: Vec<Piece>,
     pub(crate) rapids: Vec<Piece>,
-    /// Where the bit enters the wood, in order, each place once.
+    /// Where the bit enters the wood, in order, each place once; but for lettering, whose order tells nothing.
     pub(crate) starts: Vec<Point>,
 }
 
@@ -40,7 +40,11 @@ pub(crate) fn road(program: &Program, parts: &[Placed]) -> Road {
     for step in &program.moves {
         let cutting = !matches!(step.to, To::Rapid);
         if let Some(start) = from {
-            if cutting && in_air && road.starts.iter().all(|s| s.distance(start) > SAME) {
+            if cutting
+                && in_air
+                && !on_letters(start, parts)
+                && road.starts.iter().all(|s| s.distance(start) > SAME)
+            {
                 road.starts.push(start);
             }
             let bulge = match step.to {
@@ -68,6 +72,14 @@ pub(crate) fn road(program: &Program, parts: &[Placed]) -> Road {
         from = Some(step.end);
     }
     road
+}
+
+/// Whether a stroke of lettering begins or ends at a place.
+fn on_letters(p: Point, parts: &[Placed]) -> bool {
+    let within = |placed: &&Placed| placed.part.outline.bounds().contains(p);
+    let marks = parts.iter().filter(within).flat_map(|placed| &placed.part.marks);
+    let mut letters = marks.filter(|mark| mark.kind == MarkKind::Text);
+    letters.any(|mark| mark.path.start().distance(p) <= SAME || mark.path.end().distance(p) <= SAME)
 }
 
 impl Road {

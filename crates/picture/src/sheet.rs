@@ -4,13 +4,13 @@ use crate::canvas::Canvas;
 use crate::dimension::{self, Dimension, Side};
 use crate::order::{draw_order, letter, pens};
 use crate::page::{Lengths, MARGIN, PAGE, View};
-use crate::pen::{EDGE, LEAD, RAMP, RAPID, STOCK, TAB, TRIM};
+use crate::pen::{EDGE, KEPT_OUT, LEAD, RAMP, RAPID, STOCK, TAB, TRIM};
 use crate::road::{Road, road};
 use crate::strip::{Entry, Strip};
 use crate::wood;
-use cintre_geometry::{Outline, Path, Piece, Point, Rect, Vec2};
+use cintre_geometry::{Outline, Path, Piece, Point, Rect, Vec2, parallel};
 use cintre_lettering::Anchor;
-use cintre_work::{Program, Sheet, StockGrain, Tab};
+use cintre_work::{Program, Sheet, Stock, StockGrain, Tab};
 
 /// What is drawn of a sheet.
 #[derive(Clone, Debug)]
@@ -25,6 +25,8 @@ pub struct SheetDrawing<'a> {
     pub tabs: &'a [Tab],
     /// The programs' zero, in the sheet's frame.
     pub zero: Option<Point>,
+    /// Places on the sheet or under it on the bed that are kept free, in the sheet's frame.
+    pub kept_out: &'a [Outline],
     /// Plain sentences for the title strip.
     pub notes: &'a [String],
     /// How lengths are written.
@@ -74,6 +76,7 @@ fn draw(drawing: &SheetDrawing<'_>) -> Canvas {
     let foot = around.y1 + below + 7.0;
     let mut canvas = Canvas::new(PAGE, foot + strip.height() + MARGIN / 2.0);
     draw_stock(&mut canvas, drawing, &view, around);
+    draw_kept_out(&mut canvas, drawing.kept_out, &view);
     for placed in &drawing.sheet.parts {
         wood::draw(&mut canvas, &placed.part, &view);
     }
@@ -105,13 +108,13 @@ fn sizes(drawing: &SheetDrawing<'_>) -> Vec<Dimension> {
 
 fn draw_stock(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View, around: Rect) {
     let stock = &drawing.sheet.stock;
-    let edge = Outline::rectangle(around);
+    let edge = stock
+        .outline
+        .as_ref()
+        .map_or_else(|| Outline::rectangle(around), |outline| view.outline(outline));
     canvas.tint([&edge], STOCK);
     canvas.edges([&edge], EDGE);
-    if stock.trim > 0.0 {
-        let off = stock.trim * view.scale;
-        canvas.edges([&Outline::rectangle(around.inflate(-off, -off))], TRIM);
-    }
+    canvas.edges(&trimmed(stock, view, around), TRIM);
     let foot = Point::new(around.x0, around.y0 - 3.0);
     let middle = Point::new(around.x0 + 10.0, foot.y - FIGURES / 2.0);
     let (along, text) = match stock.grain {
@@ -126,6 +129,33 @@ fn draw_stock(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View, arou
         foot + Vec2::new(13.0 + along.x, 0.0),
         Anchor::Start,
     );
+}
+
+/// The line along which a stock is trimmed; none where it is not, or so small that nothing would be left.
+fn trimmed(stock: &Stock, view: &View, around: Rect) -> Vec<Outline> {
+    if stock.trim <= 0.0 {
+        return Vec::new();
+    }
+    let Some(outline) = &stock.outline else {
+        let off = stock.trim * view.scale;
+        return vec![Outline::rectangle(around.inflate(-off, -off))];
+    };
+    // To the left of an edge that runs counter-clockwise is its inside.
+    let inside = parallel(outline, -stock.trim).unwrap_or_default();
+    inside.iter().map(|line| view.outline(line)).collect()
+}
+
+/// Crossed from corner to corner, so that nobody takes one for a part.
+fn draw_kept_out(canvas: &mut Canvas, places: &[Outline], view: &View) {
+    for place in places {
+        let outline = view.outline(place);
+        let area = outline.bounds();
+        let corner = |x: f64, y: f64| Point::new(x, y);
+        canvas.line(corner(area.x0, area.y0), corner(area.x1, area.y1), KEPT_OUT);
+        canvas.line(corner(area.x0, area.y1), corner(area.x1, area.y0), KEPT_OUT);
+        canvas.edges([&outline], KEPT_OUT);
+        canvas.claim(area);
+    }
 }
 
 /// A line with a half barb at each end.
@@ -244,6 +274,9 @@ fn legend(drawing: &SheetDrawing<'_>, roads: &[Road]) -> Vec<Entry> {
     }
     if drawing.sheet.stock.trim > 0.0 {
         legend.push(Entry::line(TRIM, "trim"));
+    }
+    if !drawing.kept_out.is_empty() {
+        legend.push(Entry::line(KEPT_OUT, "keep out"));
     }
     if drawing.zero.is_some() {
         legend.push(Entry::zero("zero of the programs"));

@@ -33,6 +33,8 @@ pub(crate) struct Entry {
 #[derive(Clone, Copy)]
 pub(crate) enum Sample {
     Line(Pen),
+    /// A cross drawn with the pen.
+    Cross(Pen),
     Tint(&'static str),
     Dot(&'static str),
     Zero,
@@ -42,6 +44,13 @@ impl Entry {
     pub(crate) fn line(pen: Pen, meaning: impl Into<String>) -> Self {
         Self {
             sample: Sample::Line(pen),
+            meaning: meaning.into(),
+        }
+    }
+
+    pub(crate) fn cross(pen: Pen, meaning: impl Into<String>) -> Self {
+        Self {
+            sample: Sample::Cross(pen),
             meaning: meaning.into(),
         }
     }
@@ -127,6 +136,7 @@ impl<'a> Strip<'a> {
             let (from, to) = (Point::new(left, middle), Point::new(left + SAMPLE, middle));
             match entry.sample {
                 Sample::Line(pen) => canvas.line(from, to, pen),
+                Sample::Cross(pen) => canvas.cross(from.midpoint(to), pen),
                 Sample::Dot(colour) => canvas.tint([&Outline::circle(from.midpoint(to), 0.7)], colour),
                 Sample::Zero => canvas.zero_mark(from.midpoint(to)),
                 Sample::Tint(colour) => {

@@ -5,7 +5,7 @@ use crate::page::View;
 use crate::pen::{EDGE, FINE, HIDDEN, SUNK, WOOD};
 use crate::strip::Entry;
 use cintre_geometry::{Circle, Outline, Path, Point, Rect};
-use cintre_work::{Depth, Part};
+use cintre_work::{Depth, MarkKind, Part};
 
 /// Heights of a part's name on the page, the first that fits.
 const NAMES: [f64; 4] = [4.0, 3.3, 2.7, 2.2];
@@ -40,6 +40,10 @@ pub(crate) fn draw(canvas: &mut Canvas, part: &Part, view: &View) {
     }
     let marks: Vec<_> = part.marks.iter().map(|m| view.path(&m.path)).collect();
     canvas.lines(&marks, FINE);
+    let letters = part.marks.iter().zip(&marks);
+    for (_, stroke) in letters.filter(|(mark, _)| mark.kind == MarkKind::Text) {
+        canvas.claim(stroke.bounds());
+    }
     canvas.edges(openings.iter().chain(bores.iter().map(|(_, c)| c)), EDGE);
     canvas.edges([&edge], EDGE);
 }
@@ -67,7 +71,13 @@ pub(crate) fn name(canvas: &mut Canvas, part: &Part, text: &str, view: &View) {
     let label = Label::new(text, NAMES[NAMES.len() - 1])
         .on(WOOD)
         .turned(bounds.height() > bounds.width());
-    canvas.place(&label, edges.near_the_middle());
+    // Over its lines rather than over its edge.
+    let within = edges
+        .near_the_middle()
+        .filter(|&place| edges.holds(label.bounds(place)));
+    if !canvas.place(&label, within.collect::<Vec<_>>()) {
+        canvas.place(&label, edges.near_the_middle());
+    }
 }
 
 /// The lines that a name keeps clear of, on the page.
@@ -152,12 +162,22 @@ impl Edges {
         })
     }
 
-    fn near_the_middle(&self) -> Vec<Point> {
+    /// Whether a box lies inside the part and in no opening of it.
+    fn holds(&self, area: Rect) -> bool {
+        let clear = |p: Point| {
+            let openings = self.inner.iter();
+            let mut holes = openings.filter(|(bounds, _)| bounds.overlaps(area));
+            self.outline.contains(p) && holes.all(|(_, hole)| hole.signed_distance(p) > 0.0)
+        };
+        rim(area).all(clear)
+    }
+
+    fn near_the_middle(&self) -> impl Iterator<Item = Point> + use<> {
         let bounds = self.outline.bounds();
         let mut places: Vec<_> = grid(bounds).collect();
         let middle = bounds.center();
         places.sort_by(|a, b| a.distance(middle).total_cmp(&b.distance(middle)));
-        places
+        places.into_iter()
     }
 }
 

@@ -9,6 +9,8 @@ pub enum Caution {
     Centering,
     /// A centering of more than common size.
     LargeCentering,
+    /// Heads and casings glued up from sawn segments, and shaped by hand.
+    Heads,
     /// A router cutting sheet stock.
     Router,
     /// A laser cutting or marking a sheet.
@@ -35,6 +37,12 @@ impl Caution {
             ],
             Self::LargeCentering => &[
                 "Large centering: its span is over 2 m, or its ring is heavier than the limit stated. Have an engineer design its strength, its props and its striking before anything is laid on it.",
+            ],
+            Self::Heads => &[
+                "Saws and hand-held routers: isolate before changing a blade, a bit or a bush. Guards on, eyes and ears covered, dust drawn off (hardwood dust harms the lungs); short segments are sawn in a holder against a stop, never in the hand.",
+                "Along a built-up edge the grain turns at every joint and short grain breaks out: saw near the line first, then light passes against the bit's rotation, no climb cut by hand, the work fixed to the bench.",
+                "Glue: gloves and fresh air, as its maker says, and its maker says how long it stays in clamps. Clamps and wedges store force: ease them evenly and stand aside.",
+                "A head that bears a load, or holds glass, is for local code and a licensed engineer to judge; how machines are used, for their makers.",
             ],
             Self::Router => &[
                 "Router: isolate the machine before changing a bit or a bush. Check collet and stick-out, and never run a bit above its marked speed.",

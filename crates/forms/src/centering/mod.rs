@@ -7,6 +7,7 @@
 
 pub use assembly::{Assembly, Half};
 pub use bolts::edge_distance;
+pub(crate) use figures::as_length;
 pub use figures::proud;
 pub use input::{Build, Clear, Input, Lagging, Load, Ring, Usable, Wedges};
 pub use member::{Layer, Member};

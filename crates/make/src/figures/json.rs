@@ -98,12 +98,18 @@ pub(super) fn point(p: Point) -> Value {
 fn form(plan: &Plan, form: &Form) -> Value {
     let mut value = json!({ "form": form.kind, "arch": form.arch, "notes": form.notes });
     for figure in &form.figures {
-        let unit = if figure.unit == Unit::Kilonewton {
-            "_kn"
-        } else {
-            ""
+        let unit = match figure.unit {
+            Unit::Kilonewton => "_kn",
+            Unit::Degree => "_deg",
+            Unit::PerCent => "_per_cent",
+            Unit::Millimetre | Unit::Radius | Unit::Fine | Unit::Count => "",
         };
-        value[figure.name.replace([' ', '-'], "_") + unit] = figure_value(figure);
+        let name: Vec<&str> = figure
+            .name
+            .split([' ', '-', ','])
+            .filter(|word| !word.is_empty())
+            .collect();
+        value[name.join("_") + unit] = figure_value(figure);
     }
     if !form.list.is_empty() {
         value["cutting_list"] = form.list.iter().map(item).collect();

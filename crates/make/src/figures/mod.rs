@@ -19,6 +19,7 @@ use crate::Plan;
 use crate::arches::NamedArch;
 use cintre_forms::Form;
 use cintre_measure::{Rule, Unit};
+use cintre_write::{MM_PER_INCH, trimmed};
 
 /// How lengths are shown: on a rule's marks with what is left over.
 #[derive(Clone, Copy, Debug)]
@@ -72,6 +73,16 @@ impl Shown {
         } else {
             reading.mark_text()
         }
+    }
+
+    /// A length that was measured finer than a rule reads: a thickness, a bit, a place on a sheet.
+    pub(crate) fn measured(self, mm: f64) -> String {
+        let (value, decimals, unit) = match self.unit() {
+            Unit::Millimetre => (mm, 3, "mm"),
+            Unit::Inch => (mm / MM_PER_INCH, 4, "in"),
+        };
+        let figure = trimmed(value, decimals).expect("what was planned is finite");
+        format!("{figure} {unit}")
     }
 
     /// Radii as they are set on the measure, where its zero lies off its pivot.

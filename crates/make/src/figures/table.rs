@@ -97,6 +97,8 @@ fn value(figure: &Figure, shown: Shown) -> String {
         Unit::Millimetre | Unit::Radius => shown.length(*value),
         Unit::Fine => format!("{value:.4} mm"),
         Unit::Kilonewton => weight(*value, shown),
+        Unit::Degree => format!("{value:.2} deg"),
+        Unit::PerCent => format!("{value:.1} per cent"),
     };
     figure.values.iter().map(one).collect::<Vec<_>>().join("; ")
 }

@@ -1,8 +1,8 @@
 //! Centerings, as the job asks for them.
 
-use super::{Asked, fault, widest_cutter};
+use super::{Asked, fault, usable, widest_cutter};
 use cintre_forms::{Form, centering};
-use cintre_job::{Centering, CenteringBuild, Fault, Grain, StockSpec};
+use cintre_job::{Centering, CenteringBuild, Fault};
 
 pub(super) fn form(asked: Asked<'_>, asks: &Centering) -> Result<Form, Fault> {
     let Asked {
@@ -63,21 +63,6 @@ const fn build(asked: CenteringBuild) -> centering::Build {
         CenteringBuild::Single => centering::Build::Single,
         CenteringBuild::TwoLayers => centering::Build::TwoLayers,
         CenteringBuild::Gusseted => centering::Build::Gusseted,
-    }
-}
-
-/// The room on a sheet inside its trim, along its grain and across.
-fn usable(stock: &StockSpec) -> centering::Usable {
-    let inside = |side: f64| (side - 2.0 * stock.trim).max(0.0);
-    let (first, second) = (inside(stock.sheet[0]), inside(stock.sheet[1]));
-    let (along, across) = match stock.grain {
-        Grain::Short => (second, first),
-        Grain::Long | Grain::None => (first, second),
-    };
-    centering::Usable {
-        along,
-        across,
-        either_way: stock.grain == Grain::None,
     }
 }
 

@@ -3,12 +3,14 @@
 use crate::arches::NamedArch;
 use crate::shop::{UNKNOWN_CUTTER, bits};
 use crate::trouble::{Trouble, gathered};
+use cintre_forms::centering::Usable;
 use cintre_forms::{Error, Form};
-use cintre_job::{Fault, Form as JobForm, FormSpec, Job, Shop, StockSpec};
+use cintre_job::{Fault, Form as JobForm, FormSpec, Grain, Job, Shop, StockSpec};
 use cintre_work::{BitKind, Caution};
 use std::collections::BTreeSet;
 
 mod centering;
+mod curved_head;
 mod pattern;
 
 /// Designs every form of a job, in its order, or says everything that is wrong with them.
@@ -46,6 +48,7 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
     let mut form = match &spec.form {
         JobForm::Centering(c) => centering::form(asked, c),
         JobForm::Pattern(p) => pattern::form(asked, p),
+        JobForm::CurvedHead(c) => curved_head::form(asked, c),
     }?;
     if arch.survey.is_some() {
         form.cautions.push(Caution::Measured);
@@ -70,13 +73,39 @@ fn widest_cutter(spec: &FormSpec, shop: &Shop) -> f64 {
     straight.max_by(f64::total_cmp).unwrap_or(UNKNOWN_CUTTER)
 }
 
+/// The room on a sheet inside its trim, along its grain and across.
+fn usable(stock: &StockSpec) -> Usable {
+    let inside = |side: f64| (side - 2.0 * stock.trim).max(0.0);
+    let (first, second) = (inside(stock.sheet[0]), inside(stock.sheet[1]));
+    let (along, across) = match stock.grain {
+        Grain::Short => (second, first),
+        Grain::Long | Grain::None => (first, second),
+    };
+    Usable {
+        along,
+        across,
+        either_way: stock.grain == Grain::None,
+    }
+}
+
+/// How deep the ring of its arch is, for a piece of which it is all.
+fn ring_depth(asked: Asked<'_>) -> Result<f64, Fault> {
+    let Asked { spec, arch, .. } = asked;
+    arch.ring.as_ref().map(|&(depth, _)| depth).ok_or_else(|| {
+        let help = format!("give the arch {} its `ring`, the depth of the ring", arch.name);
+        spec.places
+            .at("piece")
+            .fault("a ring is asked for, and its arch has none", Some(help))
+    })
+}
+
 /// A form's refusal, at the field of the job that it speaks of.
 fn fault(spec: &FormSpec, job: &Job, error: &Error) -> Fault {
     let written = |field: &str| spec.places.at(field).given.is_some();
     let place = match (error.field(), job.arch(&spec.arch)) {
         // The tie was left to its usual depth, and it is the bolts that the user chose.
         ("tie", _) if !written("tie") && written("bolt") => spec.places.at("bolt"),
-        ("ring", Some(arch)) => arch.places.at("ring"),
+        (field @ ("ring" | "reveal"), Some(arch)) => arch.places.at(field),
         (field, _) => spec.places.at(field),
     };
     place.fault(error.to_string(), None)

@@ -1,6 +1,6 @@
 //! Patterns, as the job asks for them.
 
-use super::{Asked, fault};
+use super::{Asked, fault, ring_depth};
 use cintre_forms::{Form, pattern};
 use cintre_job::{Fault, Pattern, PatternPiece};
 
@@ -30,14 +30,4 @@ pub(super) fn form(asked: Asked<'_>, asks: &Pattern) -> Result<Form, Fault> {
         thickness: stock.thickness,
     });
     designed.map_err(|error| fault(spec, job, &error))
-}
-
-fn ring_depth(asked: Asked<'_>) -> Result<f64, Fault> {
-    let Asked { spec, arch, .. } = asked;
-    arch.ring.as_ref().map(|&(depth, _)| depth).ok_or_else(|| {
-        let help = format!("give the arch {} its `ring`, the depth of the ring", arch.name);
-        spec.places
-            .at("piece")
-            .fault("a ring is asked for, and its arch has none", Some(help))
-    })
 }

@@ -4,7 +4,7 @@ use crate::samples::{parts_drawing, rib, strut, template};
 #[test]
 fn parts_keep_apart_and_none_is_lost() {
     let parts = [rib(), template(), strut(), rib(), strut()];
-    let laid = laid_out(&parts);
+    let laid = laid_out(&parts, (30.0, 16.0));
     assert_eq!(laid.len(), parts.len());
     for (i, a) in laid.iter().enumerate() {
         for b in &laid[i + 1..] {

@@ -447,6 +447,7 @@ pub(crate) fn sheet_drawing<'a>(
         programs,
         tabs,
         zero: Some(Point::ZERO),
+        kept_out: &[],
         notes,
         lengths: lengths(),
     }

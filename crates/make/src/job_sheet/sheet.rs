@@ -1,0 +1,142 @@
+//! One sheet: what lies on it, how it is set up, what runs on it, and what the proof found.
+
+use super::html::{Html, Page, code, strong, text};
+use super::{JobSheet, machine, time};
+use crate::PlannedSheet;
+use crate::pictures::Picture;
+use cintre_work::manifest::{CutFile, FileBit, ManifestSheet};
+use cintre_work::{Machine, Verdict};
+
+/// What stands over a sheet: `sheet-1: ply18`.
+pub(super) fn title(sheet: &ManifestSheet) -> String {
+    format!("{}: {}", sheet.id, sheet.stock)
+}
+
+impl JobSheet<'_> {
+    pub(super) fn sheet(
+        &self,
+        page: &mut Page,
+        planned: &PlannedSheet,
+        sheet: &ManifestSheet,
+        picture: Option<&Picture>,
+    ) {
+        page.section(&sheet.id, "sheet", &title(sheet), |page| {
+            let setup = machine::setup(planned, sheet, self.shown);
+            let parts = sheet.parts.join(", ");
+            let mut facts = vec![
+                ("stock", vec![text(&self.stock(planned))]),
+                ("parts", vec![text(&parts)]),
+            ];
+            facts.extend(setup);
+            let notes = planned.road.iter().flat_map(|road| &road.notes);
+            let notes: Vec<Html> = notes.map(|note| text(&note.to_string())).collect();
+            if !notes.is_empty() {
+                facts.push(("mind", notes));
+            }
+            facts.push(("proof", vec![verdict(sheet)]));
+            page.facts(&facts);
+            if let Some(picture) = picture {
+                let shows = format!("{}: {} parts as they lie on it", title(sheet), sheet.parts.len());
+                page.picture(&picture.name, &picture.svg, &shows);
+            }
+            let rows: Vec<_> = sheet.files.iter().map(|file| row(planned, file)).collect();
+            page.table(
+                &format!("Files of {}, in the order in which they run", sheet.id),
+                &["file", "with", "how", "time", "proof"],
+                &rows,
+            );
+            page.paragraph(&text(PROOF));
+        });
+    }
+
+    fn stock(&self, planned: &PlannedSheet) -> String {
+        let stock = &planned.sheet.stock;
+        let measured = |mm| self.shown.measured(mm);
+        format!(
+            "{}, {}, {} × {}, {} thick as measured, {} trimmed off every edge",
+            stock.name,
+            stock.material,
+            measured(stock.size.0),
+            measured(stock.size.1),
+            measured(stock.thickness),
+            measured(stock.trim)
+        )
+    }
+}
+
+/// What a verdict is worth.
+const PROOF: &str = "Gouge: the deepest bite into a part. Leftover: how far an edge stays off the cut at worst, tabs and corners \
+                     out of the bit's reach apart. The proof speaks of shape only. A program is still run above the work first, \
+                     hand on the stop, and the person at the machine decides.";
+
+/// Whether all files of a sheet passed.
+fn verdict(sheet: &ManifestSheet) -> Html {
+    let failed = sheet.files.iter().filter(|file| !file.proof.passed).count();
+    let count = sheet.files.len();
+    if failed == 0 {
+        return strong("passed").then(&format!(
+            ": all {count} files were read back from disk and hold to the design"
+        ));
+    }
+    strong("FAILED").then(&format!(": {failed} of {count} files; do not run them"))
+}
+
+/// One file: with what it runs, how, how long, and what the proof found.
+fn row(planned: &PlannedSheet, file: &CutFile) -> Vec<Html> {
+    let mut cells = vec![code(&file.path)];
+    cells.extend(match &file.machine {
+        None => [
+            text("no machine"),
+            text("the sheet drawn with no allowance, to hold the others against"),
+            text("none"),
+        ],
+        Some(_) => run(planned, file),
+    });
+    cells.push(found(&file.proof));
+    cells
+}
+
+fn run(planned: &PlannedSheet, file: &CutFile) -> [Html; 3] {
+    let bits: Vec<&FileBit> = file.bit.iter().chain(&file.later_bits).collect();
+    if bits.is_empty() {
+        return time::without_bits(planned);
+    }
+    let each = bits
+        .iter()
+        .map(|bit| format!("{}, ⌀ {} mm", bit.name, bit.diameter));
+    let ways = bits.iter().filter_map(|bit| time::feeds(planned, &bit.name));
+    let seconds = bits.iter().map(|bit| time::seconds(planned, &bit.name)).sum();
+    [
+        text(&each.collect::<Vec<_>>().join("; then ")),
+        text(&ways.collect::<Vec<_>>().join("; then ")),
+        text(&time::minutes(seconds)),
+    ]
+}
+
+fn found(proof: &Verdict) -> Html {
+    let word = if proof.passed {
+        text("passed")
+    } else {
+        strong("FAILED")
+    };
+    let figures = format!(": gouge {:.4} mm, leftover {:.4} mm", proof.gouge, proof.leftover);
+    let uncut = if proof.uncut_edge > 0.0 {
+        format!(", {:.1} mm of edge left at tabs and in corners", proof.uncut_edge)
+    } else {
+        String::new()
+    };
+    let findings = proof.findings.iter().map(|finding| format!("; {}", finding.what));
+    word.then(&figures)
+        .then(&uncut)
+        .then(&findings.collect::<String>())
+}
+
+/// The kind of a machine.
+pub(super) const fn kind(machine: &Machine) -> &'static str {
+    match machine {
+        Machine::Router(_) => "router",
+        Machine::Laser(_) => "laser",
+        Machine::Pen(_) => "pen",
+        Machine::Drawing(_) => "takes a drawing",
+    }
+}
