@@ -44,7 +44,8 @@ impl Made {
         let bench = Bench::of(job, shop);
         bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
         // What no machine is fed is left out: a cut file is judged without it, and hundreds of them are.
-        let fed = |path: &str| path.ends_with(".json") || path.contains('/') && !path.starts_with("pictures/");
+        let fed =
+            |path: &str| path.ends_with(".json") || path.contains('/') && !path.starts_with("pictures/");
         let inside = bench.tree().into_iter().filter_map(|(path, bytes)| {
             let path = path.strip_prefix("made/")?.to_owned();
             (fed(&path) && !path.ends_with('/')).then_some((path, bytes))

@@ -100,7 +100,7 @@ impl Planner<'_> {
             }
             E::TooShort { bit: name, .. } => bit(name, "cutting-length"),
             E::NoStraightBit { .. } => machine("bits"),
-            E::TabHeight { .. } => machine("tabs"),
+            E::TabHeight { .. } | E::TabWidth { .. } => machine("tabs"),
             E::Web { .. } => machine("leave-web"),
             E::Finish { .. } => machine("finish"),
             E::TravelZ { .. } => machine("travel-z"),
@@ -129,6 +129,7 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::Swallowed { part, .. }
         | E::ThinBridge { part, .. }
         | E::NoTabs { part, .. }
+        | E::TabWidth { part, .. }
         | E::OffStock { part, .. }
         | E::OffBed { part, .. }
         | E::KeptOut { part, .. } => Some(part),

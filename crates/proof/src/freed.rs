@@ -41,8 +41,5 @@ pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], thickness: f64, tabs: &[Held<
 fn touches(cut: &Cut, lines: &[Piece], part: &Wood<'_>) -> bool {
     let bounds = cut.bounds.inflate(cut.radius, cut.radius);
     let reach = cut.radius + LEFTOVER;
-    bounds.overlaps(part.bounds)
-        && lines
-            .iter()
-            .any(|line| cut.piece.distance_to(line).0 <= reach)
+    bounds.overlaps(part.bounds) && lines.iter().any(|line| cut.piece.distance_to(line).0 <= reach)
 }

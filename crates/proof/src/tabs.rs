@@ -1,9 +1,9 @@
 //! The tabs planned on a sheet: where edge may stay uncut, and whether the wood is really left there.
 
+use crate::DEPTH;
 use crate::cuts::Run;
 use crate::report::Report;
 use crate::wood::Wood;
-use crate::DEPTH;
 use cintre_geometry::{Piece, Point, Vec2};
 use cintre_work::design::{DesignSheet, DesignTab};
 
@@ -109,8 +109,9 @@ impl Held<'_> {
                 continue;
             }
             let neck = self.at + self.away * cut.radius;
-            let (distance, at) =
-                cut.piece.distance_to(&Piece::line(neck, neck + self.away * cut.radius));
+            let (distance, at) = cut
+                .piece
+                .distance_to(&Piece::line(neck, neck + self.away * cut.radius));
             let aside = (at - self.at).dot(along);
             if (at - self.at).dot(self.away) >= 0.0 {
                 let side = &mut sides[usize::from(aside > 0.0)];

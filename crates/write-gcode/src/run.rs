@@ -149,7 +149,11 @@ impl Run {
         self.z = z;
         let z = z * self.grid.per_mm;
         // Rounding takes a rapid no lower than it was planned.
-        let z = if feed.is_none() { self.grid.above(z) } else { self.grid.nearest(z) };
+        let z = if feed.is_none() {
+            self.grid.above(z)
+        } else {
+            self.grid.nearest(z)
+        };
         self.block(motion, Some(self.grid.point(end)), Some(z), None, feed)
     }
 

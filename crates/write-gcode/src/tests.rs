@@ -282,7 +282,10 @@ fn no_rapid_runs_below_the_safe_height_by_rounding() {
     ] {
         let bytes = write(&[program(up.clone())], &router(units, decimals), 18.0, &[]).unwrap();
         let heights: Vec<f64> = read(&bytes, unit).iter().map(|b| b.end[2]).collect();
-        assert!(heights.iter().all(|z| *z >= 10.0 - 1e-9 || *z < 3.0), "{heights:?}");
+        assert!(
+            heights.iter().all(|z| *z >= 10.0 - 1e-9 || *z < 3.0),
+            "{heights:?}"
+        );
         assert!(heights.iter().any(|z| (2.0..2.003).contains(z)), "{heights:?}");
     }
 }
