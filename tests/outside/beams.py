@@ -7,7 +7,8 @@ commands. A stroke is a list of places in the sheet's frame, mm.
 import math
 import re
 
-from shapely.geometry import LineString, Polygon
+from shapely.geometry import LineString, Point, Polygon
+from shapely.ops import linemerge
 
 import drawings
 import programs
@@ -134,9 +135,9 @@ def hpgl(data, entry, beam):
 
 
 def line_faults(strokes, plan, kerf, light=None):
-    """Every edge of every part, moved into the waste by half of the kerf, is one closed stroke; every mark is one; there is
-    no other; and what marks comes before what cuts."""
-    wanted = [("cut", ring) for part in plan["parts"] for ring in _edges(part, kerf / 2)]
+    """Every edge of every part, moved into the waste by half of the kerf, is one closed stroke, or one from each of its tabs to
+    the next; every mark is one; there is no other; and what marks comes before what cuts."""
+    wanted = [("cut", line) for part in plan["parts"] for line in _cuts(part, plan.get("tabs", []), kerf)]
     wanted += [("mark", _line(mark)) for part in plan["parts"] for mark in part["marks"]]
     left = [(power, LineString(places)) for power, places in strokes if len(places) > 1]
     faults = []
@@ -151,7 +152,7 @@ def line_faults(strokes, plan, kerf, light=None):
             faults.append(f"a line to {kind} near {line.coords[0]} is missing or more than {OFF} mm off")
             continue
         power, found = left.pop(best)
-        if kind == "cut" and math.dist(found.coords[0], found.coords[-1]) > JOINED:
+        if kind == "cut" and line.is_ring and math.dist(found.coords[0], found.coords[-1]) > JOINED:
             faults.append(f"a cut near {line.coords[0]} does not close")
         if light and power != light[kind]:
             faults.append(f"a line to {kind} near {line.coords[0]} is run at {power}")
@@ -163,6 +164,21 @@ def line_faults(strokes, plan, kerf, light=None):
 def _along(line, about, other):
     """Whether each of two lines stays within `OFF` of the other, whose surroundings are `about`."""
     return about.contains(other) and other.buffer(OFF).contains(line)
+
+
+def _cuts(part, tabs, kerf):
+    """The lines that cut a part's edges, broken where its own tabs stand: a tab's width and the beam's own between the ends."""
+    own = [tab for tab in tabs if tab["part"] == part["name"]]
+    for ring in _edges(part, kerf / 2):
+        on = [tab for tab in own if ring.distance(Point(tab["at"])) < kerf / 2 + OFF]
+        if not on:
+            yield ring
+            continue
+        line = ring
+        for tab in on:
+            middle = ring.interpolate(ring.project(Point(tab["at"])))
+            line = line.difference(middle.buffer((tab["width"] + kerf) / 2, quad_segs=64))
+        yield from getattr(linemerge(line), "geoms", [line])
 
 
 def _edges(part, half):

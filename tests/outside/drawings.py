@@ -119,8 +119,8 @@ def chains(document):
     return found
 
 
-def read(path, unit):
-    """The drawing's chains in mm, and what is wrong with it."""
+def read(path, unit, tabbed=False):
+    """The drawing's chains in mm, and what is wrong with it; `tabbed` where outlines may be broken at tabs."""
     try:
         document = ezdxf.readfile(path)
     except (OSError, ezdxf.DXFError, ValueError) as error:
@@ -128,11 +128,11 @@ def read(path, unit):
     found = chains(document)
     audit = document.audit()
     faults = [f"audit: {note.message}" for note in (*audit.errors, *audit.fixes)]
-    faults += _chain_faults(found) + _entity_faults(document) + _header_faults(document, unit)
+    faults += _chain_faults(found, CUT - {"outline"} if tabbed else CUT) + _entity_faults(document) + _header_faults(document, unit)
     return [chain.scaled(MM[unit]) for chain in found], faults
 
 
-def _chain_faults(found):
+def _chain_faults(found, closing):
     faults = []
     numbers = [value for c in found for v in (*c.vertices, c.circle or ()) for value in v]
     if not all(math.isfinite(number) for number in numbers):
@@ -142,7 +142,7 @@ def _chain_faults(found):
     # A chain that repeats its first point has a closing piece of no length, so it is counted here too.
     tiny = sum(length < TINY for length in lengths)
     tiny += sum(chain.circle is not None and chain.circle[2] < TINY for chain in found)
-    open_cuts = sum(chain.layer in CUT and not chain.closed for chain in found)
+    open_cuts = sum(chain.layer in closing and not chain.closed for chain in found)
     for count, what in ((twice, "drawn twice"), (tiny, "of no length"), (open_cuts, "to be cut and not closed")):
         if count:
             faults.append(f"{count} lines {what}")

@@ -7,6 +7,7 @@ import csv
 import hashlib
 import io
 import json
+import multiprocessing
 import sys
 from html import unescape
 from pathlib import Path
@@ -34,30 +35,41 @@ TOLD = 5
 
 
 class Tally:
-    """What passed and what failed, told as it is found."""
+    """What passed and what failed, and a line for each."""
 
     def __init__(self):
         self.passed = self.failed = 0
+        self.lines = []
 
     def tell(self, name, faults, figures=""):
         if faults:
             self.failed += 1
             more = [f"and {len(faults) - TOLD} more"] if len(faults) > TOLD else []
-            print(f"FAILED  {name}: {'; '.join([*faults[:TOLD], *more])}")
+            self.lines.append(f"FAILED  {name}: {'; '.join([*faults[:TOLD], *more])}")
         else:
             self.passed += 1
-            print(f"passed  {name}{figures and ': ' + figures}")
+            self.lines.append(f"passed  {name}{figures and ': ' + figures}")
 
 
 def main(folders):
+    passed = failed = 0
+    # A folder takes seconds to minutes, and none asks for another: a core for each.
+    with multiprocessing.Pool(min(multiprocessing.cpu_count(), len(folders) or 1)) as pool:
+        for tally in pool.imap(_judged, map(Path, folders)):
+            print(*tally.lines, sep="\n", flush=True)
+            passed += tally.passed
+            failed += tally.failed
+    print(f"{passed} passed, {failed} failed")
+    return 1 if failed or not passed else 0
+
+
+def _judged(folder):
     tally = Tally()
-    for folder in map(Path, folders):
-        try:
-            _judge(folder, tally)
-        except (OSError, ValueError, KeyError, TypeError) as error:
-            tally.tell(folder, [f"it cannot be judged: {type(error).__name__}: {error}"])
-    print(f"{tally.passed} passed, {tally.failed} failed")
-    return 1 if tally.failed or not tally.passed else 0
+    try:
+        _judge(folder, tally)
+    except (OSError, ValueError, KeyError, TypeError) as error:
+        tally.tell(folder, [f"it cannot be judged: {type(error).__name__}: {error}"])
+    return tally
 
 
 def _judge(folder, tally):
@@ -145,11 +157,12 @@ def _judge_sheet(folder, sheet, plan, tally):
         if not entry["proof"]["passed"] or entry["proof"]["findings"]:
             faults.append("its own proof did not pass")
         figures = ""
+        tabbed = entry["allowance"] == "kerf" and bool(plan["tabs"])
         if entry["format"] == "dxf":
-            chains, found = drawings.read(path, entry["units"])
+            chains, found = drawings.read(path, entry["units"], tabbed)
             faults += found + dxf_tags.faults(data)
         elif entry["format"] == "svg":
-            chains, found = svgs.read(data, plan["size"])
+            chains, found = svgs.read(data, plan["size"], tabbed)
             faults += found
         if entry["format"] in ("dxf", "svg"):
             chains = [chain.moved(*entry["origin"]) for chain in chains]

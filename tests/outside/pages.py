@@ -87,8 +87,8 @@ def _paper_faults(data, size, cautions):
         said += " " + " ".join(word[4] for word in words)
         room = page.rect + (MARGIN * 72 / INCH - OVER, OVER, OVER - MARGIN * 72 / INCH, -OVER)
         found += [f"page {number}: `{w[4]}` stands in the margin" for w in words if w[0] < room.x0 or w[2] > room.x1]
-        drawn = [d["rect"] for d in page.get_drawings()]
-        if any(r.x0 < room.x0 - OVER or r.x1 > room.x1 + OVER for r in drawn if not r.is_empty):
+        drawn = [box for kind, box in page.get_bboxlog() if kind.endswith("path")]
+        if any(box[0] < room.x0 - OVER or box[2] > room.x1 + OVER for box in drawn):
             found.append(f"page {number}: a line stands in the margin")
         if not drawn and len(words) < 6:
             found.append(f"page {number} is empty")
@@ -101,13 +101,13 @@ def _paper_faults(data, size, cautions):
 
 def _over(words):
     """Words that lie over one another."""
-    boxes = [(pymupdf.Rect(word[:4]), word[4]) for word in words]
+    boxes = sorted((word[:5] for word in words), key=lambda word: word[1])
     found = []
-    for i, (a, one) in enumerate(boxes):
-        for b, two in boxes[i + 1:]:
-            across = min(a.x1, b.x1) - max(a.x0, b.x0)
-            up = min(a.y1, b.y1) - max(a.y0, b.y0)
-            if across > OVER and up > 0.4 * min(a.height, b.height):
+    for i, (left, top, right, foot, one) in enumerate(boxes):
+        for x0, y0, x1, y1, two in boxes[i + 1:]:
+            if y0 >= foot:
+                break
+            if min(right, x1) - max(left, x0) > OVER and min(foot, y1) - y0 > 0.4 * min(foot - top, y1 - y0):
                 found.append(f"`{one}` and `{two}` lie over one another")
     return found
 

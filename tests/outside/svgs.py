@@ -22,8 +22,9 @@ SAME_SIZE = 1e-6
 COMMANDS = {"M": 2, "L": 2, "A": 7, "Z": 0}
 
 
-def read(data, size=None):
-    """A drawing's chains in mm, and what is wrong with its bytes; `size` is the least that it must show, mm."""
+def read(data, size=None, tabbed=False):
+    """A drawing's chains in mm, and what is wrong with its bytes; `size` is the least that it must show, mm, and `tabbed`
+    where outlines may be broken at tabs."""
     try:
         root = ElementTree.fromstring(data)
     except ElementTree.ParseError as error:
@@ -43,7 +44,10 @@ def read(data, size=None):
         if name in SHAPES:
             found += _place_faults(name, group, fill)
             try:
-                chains.append(_chain(element, name, group, 2 * low + high))
+                chain = _chain(element, name, group, 2 * low + high)
+                if not chain.closed and group in (CUT - {"outline"} if tabbed else CUT):
+                    raise ValueError(f"a line to be cut and not closed, in {group}")
+                chains.append(chain)
             except ValueError as error:
                 found.append(str(error))
     if not chains:
@@ -104,8 +108,6 @@ def _chain(element, name, group, over):
             raise ValueError("a circle of no radius")
         return Chain(group, True, circle=(x, over - y, radius))
     places, bulges, closed = _follow(element.get("d", "").split())
-    if not closed and group in CUT:
-        raise ValueError(f"a line to be cut and not closed, in {group}")
     if closed and places[0] == places[-1]:
         # Z has nothing left to draw.
         places.pop()

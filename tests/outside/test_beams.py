@@ -50,10 +50,10 @@ PLOTTED = "IN;SP1;PU1200,1200;PD2000,1200;PU800,800;PD4800,800,4800,3200,800,320
 )
 
 
-def faults(text, beam=LASER, kerf=KERF, part=PLATE):
+def faults(text, beam=LASER, kerf=KERF, part=PLATE, tabs=()):
     read = beams.hpgl if "steps_per_mm" in beam else beams.program
     strokes, found = read(text.encode(), ENTRY, beam)
-    return found + beams.line_faults(strokes, {"parts": [part]}, kerf, beam.get("light"))
+    return found + beams.line_faults(strokes, {"parts": [part], "tabs": tabs}, kerf, beam.get("light"))
 
 
 class Beams(unittest.TestCase):
@@ -66,6 +66,20 @@ class Beams(unittest.TestCase):
 
     def test_a_beam_lit_in_a_rapid(self):
         self.wrong("a rapid with the beam lit", BURNT.replace("M5 S0\nG0 X69.9", "G0 X69.9"))
+
+    def test_a_part_held_by_tabs(self):
+        # Two tabs of 1 mm on the lower and the upper side: the beam is out for 1.2 mm about each.
+        out = "M5 S0\nG0 X%s Y%s\nM4 S80\n"
+        held = BURNT.replace("G1 X120\nG3 X120.1", "G1 X69.4 F720\n" + out % (70.6, 19.9) + "G1 X120\nG3 X120.1")
+        held = held.replace("G1 X20\nG3 X19.9", "G1 X70.6\n" + out % (69.4, 80.1) + "G1 X20\nG3 X19.9")
+        # The stroke that ran on past the beginning is begun at the lower tab instead.
+        held = held.replace("G0 X20 Y19.9\nM4 S80\nG1 X69.4 F720\nM5 S0\n", "")
+        held = held.replace("G3 X20 Y19.9 I0.1 J0", "G3 X20 Y19.9 I0.1 J0\nG1 X69.4")
+        tabs = [{"part": "plate", "at": [70, y], "width": 1.0, "height": 10} for y in (20, 80)]
+        self.assertEqual(faults(held, tabs=tabs), [])
+        self.wrong("mm off", held)
+        self.wrong("mm off", BURNT, tabs=tabs)
+        self.wrong("mm off", held.replace("X69.4 Y80.1", "X70.2 Y80.1"), tabs=tabs)
 
     def test_the_kerf_on_the_wrong_side(self):
         self.wrong("mm off", BURNT, kerf=-KERF)

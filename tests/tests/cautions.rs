@@ -228,3 +228,47 @@ fn a_job_says_none_that_do_not_apply() {
         }
     }
 }
+
+#[test]
+fn whoever_bends_strips_is_told_in_everything_that_is_made() {
+    let job = "\
+title: Almshouse, coal hole
+units: mm
+shop: shop.yaml
+arches:
+  hole: { shape: segmental, span: 400, rise: 90 }
+make:
+  - bending-form: { arch: hole, lamination: 2, laminations: 4, width: 19, stock: mdf9, machine: table }
+  - bending-form: { arch: hole, lamination: 15, laminations: 2, wood: steamed, width: 19, base: false, stock: mdf9, machine: drawn }
+";
+    let bench = Bench::of(job, &spoilt(SHOP, "sheets: 1", "sheets: 9"));
+    let bent = [Caution::Bending, Caution::Saws];
+    let all = [Caution::Bending, Caution::Steam, Caution::Saws, Caution::Router];
+    let table = bench.run(&["figures", "job.yaml"]).ended(0).out;
+    let first_figure = table.find("span ").expect("the table has figures");
+    holds("the head of the table", &table[..first_figure], &all);
+    let json = bench.run(&["figures", "job.yaml", "--json"]).ended(0).json();
+    holds("the figures as JSON", &json["cautions"].to_string(), &all);
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+    holds("the job sheet", &bench.text("made/job-sheet.html"), &all);
+    let manifest = serde_json::from_str::<serde_json::Value>(&bench.text("made/manifest.json"));
+    let manifest = manifest.expect("the manifest is JSON");
+    holds("the manifest", &manifest["cautions"].to_string(), &all);
+    let mut heads = 0;
+    for path in bench.tree().into_keys().filter(|path| path.starts_with("made/")) {
+        let steam = path.contains("/drawn/");
+        match path.rsplit_once('.') {
+            Some((_, "nc")) => holds(&path, &head(&bench.text(&path)), &bent),
+            Some((_, "dxf")) => holds(&path, &comments(&bench.text(&path)), &bent),
+            Some((folder, "pdf")) if folder.contains("/paper/form") || !folder.contains("/paper/") => {
+                holds(&path, &subject(&bench.tree()[&path]), &bent);
+            }
+            _ => continue,
+        }
+        if steam {
+            holds(&path, &comments(&bench.text(&path)), &[Caution::Steam]);
+        }
+        heads += 1;
+    }
+    assert!(heads >= 5, "programs, drawings and paper: {heads}");
+}

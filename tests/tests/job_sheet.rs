@@ -73,7 +73,7 @@ fn a_routed_sheet_says_what_whoever_runs_it_must_know() {
         "On the bed: x 640 mm to 700 mm, y 0 mm to 60 mm",
         "On the sheet, no part lies there: x 0 mm to 40 mm, y 0 mm to 50 mm",
         "of machine time",
-        "passed : all 2 files were read back from disk",
+        "passed : all 2 files were read back from disk and hold to the design",
         "passed: gouge 0.000",
     ] {
         assert!(sheet.contains(wanted), "`{wanted}` is not in: {sheet}");

@@ -65,6 +65,20 @@ fn a_roll_another_sheet_and_a_printer_that_prints_small() {
 }
 
 #[test]
+fn a_sheet_comes_on_paper_where_it_is_asked_for() {
+    let bench = bench("paper: A3, on-paper: [sheets]");
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+    assert_eq!(on_paper(&bench), ["paper/sheet-1-a3.pdf"]);
+    bench.run(&["prove", "made"]).ended(0);
+    bench.edit("shop.yaml", |shop| shop.replace("[sheets]", "[sheet]"));
+    let told = bench.run(&["check", "job.yaml"]).ended(3).err;
+    assert!(
+        told.contains("house.on-paper") && told.contains("sheets"),
+        "{told}"
+    );
+}
+
+#[test]
 fn a_shop_that_wants_no_paper_gets_none_and_no_word_of_saws() {
     let bench = bench("paper: none");
     bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
@@ -107,4 +121,16 @@ fn spoil(path: &Path) {
     let mut bytes = bytes;
     bytes[at + word.len() - 4..at + word.len()].copy_from_slice(b"Auto");
     std::fs::write(path, bytes).expect("the paper can be written");
+}
+
+#[test]
+fn an_arch_alone_is_made_for_the_bench_without_a_machine() {
+    let job =
+        "title: Coal hole\nunits: mm\narches:\n  hole: { shape: segmental, span: 400, rise: 90, ring: 60 }\n";
+    let bench = Bench::with("job.yaml", job);
+    bench.run(&["check", "job.yaml"]).ended(0);
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+    assert_eq!(on_paper(&bench), ["paper/arch-hole-a4.pdf"]);
+    assert!(made(&bench).contains(&"setting-out.pdf".to_owned()));
+    bench.run(&["prove", "made"]).ended(0);
 }

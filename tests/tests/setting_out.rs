@@ -440,3 +440,42 @@ fn what_the_bit_does_not_reach_is_told_with_the_form() {
     let table = bench.run(&["figures", "job.yaml"]).ended(0).out;
     says(&table, "cutter-6 leaves");
 }
+
+#[test]
+fn figures_want_no_shop_and_nothing_to_make() {
+    let job = "title: One head\nunits: mm\narches:\n  head: { shape: segmental, span: 1180, rise: 165 }\n";
+    let bench = Bench::with("job.yaml", job);
+    let json = bench.run(&["figures", "job.yaml", "--json"]).ended(0).json();
+    near(&json, "/arches/head/arc/radius", 1137.35, 5e-3);
+    // What is made of it does.
+    let make = "make:\n  - pattern: { arch: head, piece: inside, stock: mdf9, machine: table }\n";
+    Bench::with("job.yaml", &format!("{job}{make}"))
+        .run(&["check", "job.yaml"])
+        .ended(3)
+        .said(&["job.yaml:6:", "there is no stock of this name", "`shop: FILE`"]);
+}
+
+#[test]
+fn a_round_window_is_ringed_with_any_number_one_on_the_crown() {
+    let eye = "shape: round, diameter: 900, ring: 215, voussoirs: { count: 28, joint: 8 }";
+    let oval = "shape: oval, width: 900, height: 600, ring: 215, voussoirs: { count: 27, joint: 8 }";
+    let (table, json) = figures("mm", &[("eye", eye), ("oval", oval)]);
+    says(&table, "28 round the ring, one of them on the crown");
+    near(&json, "/eye/voussoirs/joint_count", 28.0, 0.0);
+    near(
+        &json,
+        "/eye/voussoirs/width",
+        900.0 * std::f64::consts::PI / 28.0 - 8.0,
+        1e-9,
+    );
+    near(&json, "/oval/voussoirs/joint_count", 27.0, 0.0);
+    let two = "shape: round, diameter: 900, ring: 215, voussoirs: { count: 2, joint: 8 }";
+    Bench::with("job.yaml", &job("mm", &[("eye", two)], ""))
+        .run(&["figures", "job.yaml"])
+        .ended(3)
+        .said(&[
+            "arches.eye.voussoirs.count: 2",
+            "cannot close a ring",
+            "take 3 or more",
+        ]);
+}

@@ -1,5 +1,6 @@
 //! Why a form cannot be made.
 
+use crate::bending::BendingError;
 use crate::curved_head::HeadError;
 use cintre_lettering::UnknownLetter;
 
@@ -197,6 +198,39 @@ pub enum Error {
         /// What the wedges take of it.
         raised: f64,
     },
+    /// A bending form cannot be had.
+    #[error(transparent)]
+    Bending(#[from] BendingError),
+    /// A scale at which something of a model is too thin.
+    #[error("at 1:{scale} {what} is {width:.2} mm wide, and {least:.2} mm is the least: {}", larger(*.works))]
+    Thin {
+        /// What is too thin.
+        what: &'static str,
+        /// What it measures.
+        width: f64,
+        /// The least that it may.
+        least: f64,
+        /// The scale.
+        scale: f64,
+        /// The smallest whole scale that works; none where none does up to full size.
+        works: Option<f64>,
+    },
+    /// An interference that no sheet bears, or that leaves a slot no wider than the beam.
+    #[error(
+        "an interference of {given} mm in a sheet of {thickness} mm under a beam of {kerf} mm: from {least:.2} mm, which is play, to {most:.2} mm can be cut"
+    )]
+    Interference {
+        /// The interference given.
+        given: f64,
+        /// The sheet's thickness.
+        thickness: f64,
+        /// The beam's whole width.
+        kerf: f64,
+        /// The least.
+        least: f64,
+        /// The most.
+        most: f64,
+    },
     /// A curved head cannot be made.
     #[error(transparent)]
     Head(#[from] HeadError),
@@ -226,6 +260,9 @@ impl Error {
             Self::Drop { .. } => "wedge-drive",
             Self::Notch { .. } => "notch",
             Self::Halves { .. } => "lagging",
+            Self::Bending(error) => error.field(),
+            Self::Thin { .. } => "scale",
+            Self::Interference { .. } => "interference",
         }
     }
 }
@@ -243,6 +280,13 @@ fn largest(limit: Option<f64>) -> String {
     limit.map_or_else(
         || "none does, leave them out".into(),
         |d| format!("{d:.2} mm is the largest"),
+    )
+}
+
+fn larger(works: Option<f64>) -> String {
+    works.map_or_else(
+        || "no scale up to full size would do, thinner sheet or a smaller `bridge` might".into(),
+        |scale| format!("1:{scale} is the smallest scale that would do"),
     )
 }
 

@@ -1,6 +1,7 @@
 //! What a form comes out as.
 
-use crate::centering::Assembly;
+use crate::bending::Bending;
+use crate::centering::{Assembly, Standing};
 use cintre_work::{Caution, Part};
 
 /// A jig or form, ready to be laid out on stock.
@@ -21,7 +22,35 @@ pub struct Form {
     /// What whoever makes it should know besides, in plain sentences without a final stop.
     pub notes: Vec<String>,
     /// How it goes together, for a picture; none where its parts show it.
-    pub assembly: Option<Box<Assembly>>,
+    pub assembly: Option<Assembled>,
+}
+
+impl Form {
+    /// How a centering goes together; none of any other form.
+    pub fn centre(&self) -> Option<&Assembly> {
+        match &self.assembly {
+            Some(Assembled::Centre(assembly)) => Some(assembly),
+            _ => None,
+        }
+    }
+}
+
+/// How a form goes together.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Assembled {
+    /// A centre under its arch.
+    Centre(Box<Assembly>),
+    /// A kit where it stands.
+    Model(Box<Standing>),
+    /// Strips on their bending form.
+    Bending(Box<Bending>),
+}
+
+impl Form {
+    /// Whether its parts may be sawn by hand from full-size paper: those of a model are too small, and must fit too closely.
+    pub fn is_sawn_by_hand(&self) -> bool {
+        self.kind != "model"
+    }
 }
 
 /// Something that a form needs besides its parts: one line of a cutting list. Lengths in mm.
@@ -64,6 +93,8 @@ pub struct Figure {
 pub enum Unit {
     /// Lengths or coordinates, mm.
     Millimetre,
+    /// Points, the x and the y of one after another, mm.
+    Point,
     /// Radii to strike by, mm.
     Radius,
     /// A length finer than a rule reads, mm.
@@ -74,6 +105,8 @@ pub enum Unit {
     Kilonewton,
     /// An angle, degrees.
     Degree,
+    /// A number without a unit, to four places.
+    Number,
     /// A share, per cent.
     PerCent,
 }
@@ -102,6 +135,15 @@ impl Figure {
         }
     }
 
+    /// Points, the x and the y of one after another.
+    pub(crate) const fn points(name: &'static str, values: Vec<f64>) -> Self {
+        Self {
+            name,
+            values,
+            unit: Unit::Point,
+        }
+    }
+
     /// Radii, from left to right.
     pub(crate) const fn radii(name: &'static str, values: Vec<f64>) -> Self {
         Self {
@@ -117,6 +159,15 @@ impl Figure {
             name,
             values,
             unit: Unit::Degree,
+        }
+    }
+
+    /// Numbers without a unit.
+    pub(crate) const fn numbers(name: &'static str, values: Vec<f64>) -> Self {
+        Self {
+            name,
+            values,
+            unit: Unit::Number,
         }
     }
 

@@ -5,14 +5,16 @@
 //! fitted by tangent arcs, with what the fit is out by.
 
 pub use error::Error;
-pub use form::{Figure, Form, Item, Unit};
+pub use form::{Assembled, Figure, Form, Item, Unit};
 
+pub mod bending;
 pub mod centering;
 pub mod curved_head;
 mod error;
 mod form;
 mod line;
 mod marks;
+pub mod model;
 pub mod pattern;
 #[cfg(test)]
 mod shapes;

@@ -39,7 +39,10 @@ const HEIGHTS: [f64; 7] = [15.0, 12.0, 10.0, 8.0, 6.0, 5.0, 4.0];
 /// How far letters hang below the line at most, in heights.
 const TAIL: f64 = 0.4;
 
-/// The room about lettering is tried at points no farther apart than this, mm.
+/// The heights of lettering on a model, mm: a beam's line is a sixth of a millimetre wide, and smaller letters close up.
+const SMALL_HEIGHTS: [f64; 7] = [5.0, 4.0, 3.0, 2.5, 2.0, 1.5, 1.2];
+
+/// The room about lettering is tried at points no farther apart than this or the letters' height, mm.
 const TRIAL: f64 = 3.0;
 
 /// What stands in for a name that has no room.
@@ -53,8 +56,26 @@ pub(crate) fn name(
     middles: impl Fn(f64, f64) -> Vec<Point>,
     clear: impl Fn(Point) -> bool,
 ) -> Result<Option<Vec<Mark>>, Error> {
+    letters(text, &HEIGHTS, middles, clear)
+}
+
+/// The same in the small letters of a model.
+pub(crate) fn small_name(
+    text: &str,
+    middles: impl Fn(f64, f64) -> Vec<Point>,
+    clear: impl Fn(Point) -> bool,
+) -> Result<Option<Vec<Mark>>, Error> {
+    letters(text, &SMALL_HEIGHTS, middles, clear)
+}
+
+fn letters(
+    text: &str,
+    heights: &[f64],
+    middles: impl Fn(f64, f64) -> Vec<Point>,
+    clear: impl Fn(Point) -> bool,
+) -> Result<Option<Vec<Mark>>, Error> {
     let text = spell(text);
-    for height in HEIGHTS {
+    for &height in heights {
         let wide = width(&text, height)?;
         for middle in middles(wide, height) {
             let foot = Point::new(middle.x, middle.y - height / 2.0);
@@ -64,7 +85,7 @@ pub(crate) fn name(
                 foot.x + wide / 2.0,
                 foot.y + height,
             );
-            if border(room).all(&clear) {
+            if border(room, TRIAL.min(height)).all(&clear) {
                 let letters = strokes(&text, height, foot, Anchor::Middle)?;
                 let mark = |path| Mark {
                     path,
@@ -77,8 +98,8 @@ pub(crate) fn name(
     Ok(None)
 }
 
-/// Points along the border of a box, from corner to corner.
-fn border(room: Rect) -> impl Iterator<Item = Point> {
+/// Points along the border of a box, from corner to corner, no farther than `trial` apart.
+fn border(room: Rect, trial: f64) -> impl Iterator<Item = Point> {
     let corners = [
         Point::new(room.x0, room.y0),
         Point::new(room.x1, room.y0),
@@ -87,7 +108,7 @@ fn border(room: Rect) -> impl Iterator<Item = Point> {
     ];
     (0..4).flat_map(move |i| {
         let (from, to) = (corners[i], corners[(i + 1) % 4]);
-        let steps = (from.distance(to) / TRIAL).ceil().max(1.0);
+        let steps = (from.distance(to) / trial).ceil().max(1.0);
         std::iter::successors(Some(0.0), |n| Some(n + 1.0))
             .take_while(move |&n| n < steps)
             .map(move |n| from.lerp(to, n / steps))

@@ -22,6 +22,7 @@ pub use soffit::Soffit;
 
 pub mod arch;
 mod band;
+pub mod bend;
 pub mod casing;
 mod chain;
 mod convert;

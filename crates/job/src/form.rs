@@ -1,8 +1,10 @@
 //! The forms that a job makes.
 
+use crate::bending::{BENDING_FORM, BendingForm, check_bending_form};
 use crate::centering::{CENTERING, Centering};
 use crate::curved_head::{CURVED_HEAD, CurvedHead, check_head};
 use crate::fault::{Fault, Places};
+use crate::model::{MODEL, Model};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
 
@@ -28,8 +30,12 @@ pub struct FormSpec {
 pub enum Form {
     /// Ribs and lagging that masonry is turned on.
     Centering(Box<Centering>),
+    /// A kit of the arch and its centre at a scale.
+    Model(Model),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
+    /// A form that strips are bent round.
+    BendingForm(Box<BendingForm>),
     /// A head or casing from straight boards.
     CurvedHead(CurvedHead),
 }
@@ -39,7 +45,9 @@ impl Form {
     pub const fn name(&self) -> &'static str {
         match self {
             Self::Centering(_) => "centering",
+            Self::Model(_) => "model",
             Self::Pattern(_) => "pattern",
+            Self::BendingForm(_) => "bending-form",
             Self::CurvedHead(_) => "curved-head",
         }
     }
@@ -67,6 +75,7 @@ impl FormSpec {
     pub(crate) fn new(record: &Record) -> Self {
         let form = match record.case {
             "centering" => Form::Centering(Box::new(Centering::new(record))),
+            "model" => Form::Model(Model::new(record)),
             "pattern" => Form::Pattern(Pattern {
                 piece: match record.word("piece") {
                     "ring" => PatternPiece::Ring,
@@ -74,6 +83,7 @@ impl FormSpec {
                 },
                 gap: record.maybe_number("gap"),
             }),
+            "bending-form" => Form::BendingForm(Box::new(BendingForm::new(record))),
             "curved-head" => Form::CurvedHead(CurvedHead::new(record)),
             other => unreachable!("{other} is refused by the table"),
         };
@@ -102,6 +112,11 @@ pub(crate) fn forms(record: &Record, field: &str) -> Vec<FormSpec> {
 /// What no single field of a form can tell.
 pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
     for item in record.list("make") {
+        if let Datum::Record(form) = item
+            && form.case == "bending-form"
+        {
+            check_bending_form(form, faults);
+        }
         if let Datum::Record(form) = item
             && form.case == "curved-head"
         {
@@ -164,12 +179,17 @@ pub(crate) static FORMS: Cases = Cases {
         ),
         Case::later("template", "a routing template", &[]),
         Case::later("trammel", "a router trammel's arm", &[]),
-        Case::later("bending-form", "a form that strips are bent round", &[]),
+        Case::made("bending-form", "a form that strips are bent round", BENDING_FORM)
+            .exactly(1, &["laminations", "total", "thicknesses"]),
+        Case::made(
+            "model",
+            "a kit of the arch and its centre at a scale, for the laser",
+            MODEL,
+        ),
         Case::made(
             "curved-head",
             "a head, a jamb head or a casing from straight boards",
             CURVED_HEAD,
         ),
-        Case::later("model", "a model from sheet", &[]),
     ],
 };

@@ -219,10 +219,11 @@ pub(crate) static JOB: &[Field] = &[
         Kind::Rule,
         "the marks of the rule that figures are read off with",
     ),
-    required(
+    default(
         "shop",
         Kind::FileOr(SHOP),
-        "the shop file, beside the job's, or what would be in it",
+        "{}",
+        "the shop file, beside the job's, or what would be in it; figures and paper need none",
     ),
     required("arches", ARCHES, "the arches by their names"),
     default(

@@ -7,7 +7,7 @@ use crate::machines::{
     ZERO_ON_SHEET,
 };
 use crate::record::Record;
-use crate::table::{Field, Kind, LENGTH, LENGTH_OR_0, Of, default, required, word};
+use crate::table::{Field, Kind, LENGTH, LENGTH_OR_0, Of, default, optional, required, word};
 use cintre_measure::Unit;
 use std::collections::BTreeMap;
 
@@ -40,6 +40,10 @@ pub struct LaserSpec {
     pub longest_radius: f64,
     /// The thinnest bridge between two cuts that holds.
     pub least_bridge: f64,
+    /// Tabs that hold small parts, none where the shop wants none.
+    pub tabs: Option<BeamTabsSpec>,
+    /// How far parts stand apart on it; none where the house's rule holds.
+    pub spacing: Option<f64>,
     /// How fast it travels with the beam off, mm/min.
     pub rapid: f64,
     /// How fast it gains speed, mm/s².
@@ -65,6 +69,17 @@ pub struct BeamSpec {
     pub places: Places,
 }
 
+/// Tabs that hold small parts in the sheet, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BeamTabsSpec {
+    /// The width of wood left.
+    pub width: f64,
+    /// Parts whose longest side is shorter are held.
+    pub under: f64,
+    /// The longest edge between two.
+    pub every: f64,
+}
+
 /// The file that a laser takes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LaserFile {
@@ -74,6 +89,8 @@ pub enum LaserFile {
     Svg,
     /// A drawing in DXF.
     Dxf,
+    /// A program, and a drawing in SVG.
+    Both,
 }
 
 impl LaserSpec {
@@ -91,6 +108,7 @@ impl LaserSpec {
             writes: match record.word("writes") {
                 "svg" => LaserFile::Svg,
                 "dxf" => LaserFile::Dxf,
+                "both" => LaserFile::Both,
                 _ => LaserFile::Gcode,
             },
             units: record.unit("units"),
@@ -99,6 +117,12 @@ impl LaserSpec {
             arcs: record.yes_no("arcs"),
             longest_radius: record.number("longest-radius"),
             least_bridge: record.number("least-bridge"),
+            tabs: record.maybe_record("tabs").map(|tabs| BeamTabsSpec {
+                width: tabs.number("width"),
+                under: tabs.number("under"),
+                every: tabs.number("every"),
+            }),
+            spacing: record.maybe_number("spacing"),
             rapid: record.number("rapid"),
             acceleration: record.number("acceleration"),
             cornering: record.number("cornering"),
@@ -127,6 +151,22 @@ const BEAM: Kind = Kind::Tuple(
         most: 2000.0,
     },
 );
+
+const TABS: &[Field] = &[
+    default(
+        "width",
+        LENGTH,
+        "0.6 mm",
+        "how wide the wood that is left is, along the edge",
+    ),
+    default(
+        "under",
+        LENGTH,
+        "60 mm",
+        "parts whose longest side is shorter than this are held",
+    ),
+    default("every", LENGTH, "60 mm", "the longest edge between two"),
+];
 
 pub(crate) const LASER: &[Field] = &[
     required("bed", Kind::Tuple(2, &LENGTH), "what it reaches in x and y"),
@@ -176,6 +216,7 @@ pub(crate) const LASER: &[Field] = &[
             word("gcode", "a program"),
             word("svg", "a drawing in SVG with the kerf taken"),
             word("dxf", "a drawing in DXF with the kerf taken"),
+            word("both", "a program, and a drawing in SVG beside it"),
         ]),
         "gcode",
         "the file that it takes",
@@ -189,6 +230,17 @@ pub(crate) const LASER: &[Field] = &[
         LENGTH,
         "1.5 mm",
         "the thinnest bridge between two cuts that holds",
+    ),
+    default(
+        "tabs",
+        Kind::GroupOrNone(TABS),
+        "none",
+        "tabs that hold small parts in the sheet, so that none tips up or falls through, or none",
+    ),
+    optional(
+        "spacing",
+        LENGTH,
+        "how far parts stand apart on it; the house's rule if left out",
     ),
     RAPID,
     ACCELERATION,

@@ -5,16 +5,20 @@
 //! in radians, each value still able to say where it was written. Whether an arch of these sizes can be is not judged here.
 
 pub use arch::{ArchSpec, Shape};
+pub use bending::{
+    BendingForm, FormSide, Laminations, MeasuredBackSpec, PieceLine, SpringbackSpec, StripWood,
+};
 pub use centering::{Centering, CenteringBuild};
 pub use curved_head::{CurvedHead, HeadJoint, HeadPiece};
 pub use fault::{Fault, Faults, Place, Places};
 pub use form::{Form, FormSpec, Pattern, PatternPiece};
 pub use job::{Effort, Job, ShopAt, read_job, read_job_and_shop};
-pub use laser::{BeamSpec, LaserFile, LaserSpec};
+pub use laser::{BeamSpec, BeamTabsSpec, LaserFile, LaserSpec};
 pub use machine::{
     BitChange, Cut, DrawingFormat, DrawingSpec, FileLayout, MachineSpec, Relief, RouterSpec, Tabs, ZeroAt,
     ZeroHeight,
 };
+pub use model::{Model, ModelRing};
 pub use paper::PaperSpec;
 pub use pen::{LiftSpec, PenFile, PenSpec};
 pub use plain::{plain_job, plain_shop};
@@ -26,6 +30,7 @@ pub use tool::{BitKind, BitSpec, Feeds, Holder};
 pub use value::Spacing;
 
 mod arch;
+mod bending;
 mod cases;
 mod centering;
 mod curved_head;
@@ -36,6 +41,7 @@ mod laser;
 mod machine;
 mod machines;
 mod marks;
+mod model;
 mod names;
 mod nearest;
 mod paper;

@@ -32,7 +32,16 @@ impl Names {
             let name = place.given.as_deref().unwrap_or_default();
             if !known.contains(&name) {
                 let what = format!("there is no {} of this name", of.noun());
-                faults.push(place.fault(what, Some(suggestion(name, known))));
+                let help = match of {
+                    Of::Stock | Of::Machine if known.is_empty() => {
+                        format!(
+                            "the shop has none; `shop: FILE` says which shop, and its `{}:` what is there",
+                            of.list()
+                        )
+                    }
+                    _ => suggestion(name, known),
+                };
+                faults.push(place.fault(what, Some(help)));
             }
         }
     }

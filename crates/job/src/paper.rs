@@ -1,8 +1,8 @@
 //! What full-size drawings are printed on.
 
 use crate::fault::Fault;
-use crate::record::Record;
-use crate::table::{Field, Kind, LENGTH, optional, required, word};
+use crate::record::{Datum, Record};
+use crate::table::{Field, Kind, LENGTH, default, optional, required, word};
 
 /// What full-size drawings are printed on, mm.
 #[derive(Clone, Debug, PartialEq)]
@@ -11,6 +11,8 @@ pub struct PaperSpec {
     pub sheet: Option<&'static str>,
     /// The width of the roll that it prints on besides.
     pub roll: Option<f64>,
+    /// What is drawn at full size: `arches`, `parts`, `sheets`.
+    pub drawn: Vec<&'static str>,
     /// What it makes of 100 mm across and along the paper, where it does not print true.
     pub printer: Option<[f64; 2]>,
 }
@@ -20,6 +22,7 @@ impl PaperSpec {
         Self {
             sheet: house.get("paper").map(|_| house.word("paper")),
             roll: house.maybe_number("roll"),
+            drawn: house.list("on-paper").map(Datum::word).collect(),
             printer: house
                 .maybe_record("printer")
                 .map(|printer| [printer.number("across"), printer.number("along")]),
@@ -76,6 +79,18 @@ pub(crate) const ROLL: Field = optional(
     "roll",
     LENGTH,
     "the width of a roll of paper that full-size drawings are printed on besides, 200 to 2000 mm",
+);
+
+/// What is drawn.
+pub(crate) const ON_PAPER: Field = default(
+    "on-paper",
+    Kind::List(&Kind::Word(&[
+        word("arches", "every arch: its soffit, its ring, its joints"),
+        word("parts", "every part of every form"),
+        word("sheets", "the parts of every sheet as they lie on it"),
+    ])),
+    "[arches, parts]",
+    "what is drawn at full size on paper",
 );
 
 /// What the printer makes of the bars.

@@ -91,10 +91,7 @@ impl Record {
     }
 
     pub(crate) fn word(&self, field: &str) -> &'static str {
-        match self.get(field) {
-            Some(Datum::Word(word)) => word,
-            _ => panic!("{TABLE}"),
-        }
+        self.get(field).map_or_else(|| panic!("{TABLE}"), Datum::word)
     }
 
     pub(crate) fn yes_no(&self, field: &str) -> bool {
@@ -174,6 +171,13 @@ impl Datum {
     pub(crate) fn number(&self) -> f64 {
         match self {
             Self::Length(number) | Self::Angle(number) | Self::Number(number) => *number,
+            _ => panic!("{TABLE}"),
+        }
+    }
+
+    pub(crate) fn word(&self) -> &'static str {
+        match self {
+            Self::Word(word) => word,
             _ => panic!("{TABLE}"),
         }
     }

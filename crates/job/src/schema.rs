@@ -79,7 +79,15 @@ fn kind(of: &'static Kind) -> Map<String, Value> {
         Kind::Length(_) | Kind::Feed | Kind::Angle | Kind::AngleOr(_) | Kind::LengthOr(_) | Kind::Spacing => {
             json!({ "type": ["number", "string"], "examples": [of.wanted()] })
         }
-        Kind::Density => json!({ "type": ["number", "string"], "examples": [of.wanted()] }),
+        Kind::NumberOr { least, most, words } => {
+            let number = json!({ "type": "number", "minimum": least, "maximum": most });
+            let words = words
+                .iter()
+                .map(|w| json!({ "const": w.word, "description": w.help }));
+            let each: Vec<_> = std::iter::once(number).chain(words).collect();
+            json!({ "oneOf": each })
+        }
+        Kind::Density | Kind::Scale => json!({ "type": ["number", "string"], "examples": [of.wanted()] }),
         Kind::Number { least, most } => json!({ "type": "number", "minimum": least, "maximum": most }),
         Kind::Whole { least, most } => json!({ "type": "integer", "minimum": least, "maximum": most }),
         Kind::YesNo => json!({ "type": "boolean" }),

@@ -1,9 +1,10 @@
 //! What the shop has.
 
+use crate::bending::{CLAMP, SPRINGBACK, SpringbackSpec, springback};
 use crate::fault::{Fault, Faults, Places};
 use crate::machine::MachineSpec;
 use crate::machines::{MACHINES, check_machine};
-use crate::paper::{PAPER, PRINTER, PaperSpec, ROLL, check_printer};
+use crate::paper::{ON_PAPER, PAPER, PRINTER, PaperSpec, ROLL, check_printer};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
 use crate::stock::{STOCK, StockSpec, check_stock};
@@ -43,6 +44,10 @@ pub struct House {
     pub paper: PaperSpec,
     /// The length and the width of the floor that arches are set out on, if the shop says.
     pub room: Option<[f64; 2]>,
+    /// How far its clamps open, and from their bar to the middle of their jaws, mm, if the shop says.
+    pub clamp: Option<[f64; 2]>,
+    /// What a laminated piece keeps of its bend, if the shop says.
+    pub springback: Option<SpringbackSpec>,
     /// Where its fields were written.
     pub places: Places,
 }
@@ -76,6 +81,10 @@ impl Shop {
                 zero_offset: house.maybe_number("zero-offset"),
                 paper: PaperSpec::new(house),
                 room: house.get("room").is_some().then(|| house.numbers("room")),
+                clamp: house
+                    .maybe_record("clamp")
+                    .map(|clamp| [clamp.number("opening"), clamp.number("throat")]),
+                springback: springback(house),
                 places: house.places(),
             },
             places: record.places(),
@@ -165,12 +174,21 @@ const HOUSE: &[Field] = &[
     ),
     PAPER,
     ROLL,
+    ON_PAPER,
     PRINTER,
     optional(
         "room",
         Kind::Tuple(2, &LENGTH),
         "the length and the width of the floor that arches are set out on: ways that need more are told",
     ),
-    not_yet("clamp"),
-    not_yet("springback"),
+    optional(
+        "clamp",
+        Kind::Group(CLAMP),
+        "what the shop's clamps can do: bending forms that ask for more are refused",
+    ),
+    optional(
+        "springback",
+        SPRINGBACK,
+        "the share of its bend that a laminated piece keeps where the job does not say: `layers`, `none`, or a number",
+    ),
 ];

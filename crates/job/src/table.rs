@@ -38,8 +38,16 @@ pub(crate) enum Kind {
     LengthOr(&'static [Word]),
     /// A plain number.
     Number { least: f64, most: f64 },
+    /// A plain number, or one of a few words.
+    NumberOr {
+        least: f64,
+        most: f64,
+        words: &'static [Word],
+    },
     /// What a volume weighs: kN/m3, kg/m3 or lb/ft3.
     Density,
+    /// How much smaller a model is: `1:20`.
+    Scale,
     /// A whole number.
     Whole { least: u32, most: u32 },
     /// `true` or `false`.
@@ -103,6 +111,17 @@ pub(crate) enum Of {
 }
 
 impl Of {
+    /// The field that holds them by their names.
+    pub(crate) const fn list(self) -> &'static str {
+        match self {
+            Self::Arch => "arches",
+            Self::Stock => "stock",
+            Self::Bit => "bits",
+            Self::Machine => "machines",
+            Self::Material => "feeds",
+        }
+    }
+
     pub(crate) const fn noun(self) -> &'static str {
         match self {
             Self::Arch => "arch",
@@ -237,7 +256,12 @@ impl Kind {
                 format!("{}, or {}", LENGTH.wanted(), words.join(" or "))
             }
             Self::Number { least, most } => format!("a number from {least} to {most}"),
+            Self::NumberOr { least, most, words } => {
+                let words: Vec<_> = words.iter().map(|w| w.word).collect();
+                format!("a number from {least} to {most}, or {}", words.join(" or "))
+            }
             Self::Density => "what a volume weighs: 20, 20 kN/m3, 2000 kg/m3, 120 lb/ft3".to_owned(),
+            Self::Scale => "a scale: 1:20".to_owned(),
             Self::Whole { least, most } => format!("a whole number from {least} to {most}"),
             Self::YesNo => "true or false".to_owned(),
             Self::Word(words) => {

@@ -142,7 +142,12 @@ impl Reader<'_> {
                 None => self.length(text, Sign::Positive).map(Datum::Length),
             },
             Kind::Number { least, most } => number(text, *least, *most).map(Datum::Number),
+            Kind::NumberOr { least, most, words } => match words.iter().find(|w| w.word == text) {
+                Some(found) => Ok(Datum::Word(found.word)),
+                None => number(text, *least, *most).map(Datum::Number),
+            },
             Kind::Density => density(text).map(Datum::Number),
+            Kind::Scale => scale(text).map(Datum::Number),
             Kind::Whole { least, most } => whole(text, *least, *most).map(Datum::Whole),
             Kind::YesNo => match &node.content {
                 Content::YesNo(yes) => Ok(Datum::YesNo(*yes)),
@@ -223,6 +228,19 @@ const DENSITIES: &[(&str, f64)] = &[
 /// Anything lighter or heavier is no masonry, kN/m³.
 const LIGHTEST: f64 = 1.0;
 const HEAVIEST: f64 = 80.0;
+
+/// How many times smaller than the real thing: `1:20` is 20.
+fn scale(text: &str) -> Read<f64> {
+    let times = text.trim().strip_prefix("1:").unwrap_or(text).trim();
+    match times.parse::<f64>() {
+        Ok(times) if (1.0..=SMALLEST).contains(&times) => Ok(times),
+        Ok(_) => trouble(format!("a scale is from 1:1 to 1:{SMALLEST}"), None),
+        Err(_) => trouble("this is not a scale", None),
+    }
+}
+
+/// Smaller than this nothing of an arch is left, as 1 to so many.
+const SMALLEST: f64 = 500.0;
 
 fn number(text: &str, least: f64, most: f64) -> Read<f64> {
     match text.trim().parse::<f64>() {

@@ -3,7 +3,7 @@
 use crate::plan::{PlannedSheet, Planner, cutter};
 use crate::shop::{sheets_of, spacing};
 use crate::trouble::Trouble;
-use cintre_geometry::Rect;
+use cintre_geometry::{Outline, Rect};
 use cintre_job::{Effort as JobEffort, MachineSpec};
 use cintre_layout::{Conduct, Effort, LaidOut, Settings, Turns, lay_out};
 use cintre_work::{Sheet, Stock};
@@ -35,6 +35,7 @@ impl Planner<'_> {
             .map(|(own, mut stock)| {
                 let spoken_for = taken.get(own).copied().unwrap_or(0);
                 stock.sheets = stock.sheets.map(|n| n.saturating_sub(spoken_for));
+                stock.keep_outs.extend(off_the_bed(machine_spec, stock.size));
                 (own, stock)
             })
             .unzip();
@@ -43,7 +44,8 @@ impl Planner<'_> {
         let bits = self.bits(machine_name, machine_spec, &parts, stock)?;
         (self.conduct.say)(&format!("laying out {stock_name}"));
         let settings = Settings {
-            spacing: spacing(self.shop.house.spacing, cutter(machine_spec, stock, &bits)),
+            spacing: own_spacing(machine_spec)
+                .unwrap_or_else(|| spacing(self.shop.house.spacing, cutter(machine_spec, stock, &bits))),
             effort: match self.job.effort {
                 JobEffort::Quick => Effort::QUICK,
                 JobEffort::Usual => Effort::USUAL,
@@ -74,6 +76,28 @@ impl Planner<'_> {
         }
         Ok(planned)
     }
+}
+
+/// How far parts stand apart on a machine that has a rule of its own, mm.
+const fn own_spacing(machine: &MachineSpec) -> Option<f64> {
+    match machine {
+        MachineSpec::Laser(laser) => laser.spacing,
+        _ => None,
+    }
+}
+
+/// Places of a sheet that lie off a bed smaller than it: the sheet is pushed into the bed's near left corner.
+fn off_the_bed(machine: &MachineSpec, (length, width): (f64, f64)) -> Vec<Outline> {
+    let MachineSpec::Laser(laser) = machine else {
+        return Vec::new();
+    };
+    let [across, up] = laser.bed;
+    let beyond = [
+        Rect::new(across, 0.0, length, width),
+        Rect::new(0.0, up, across.min(length), width),
+    ];
+    let places = beyond.iter().filter(|r| r.width() > 0.0 && r.height() > 0.0);
+    places.map(|r| Outline::rectangle(*r)).collect()
 }
 
 /// Whether the waste of an opening stays where it is until everything is cut: then a part may lie in it.

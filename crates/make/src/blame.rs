@@ -128,6 +128,7 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::NotThrough { part }
         | E::Swallowed { part, .. }
         | E::ThinBridge { part, .. }
+        | E::CannotHold { part, .. }
         | E::NoTabs { part, .. }
         | E::TabWidth { part, .. }
         | E::OffStock { part, .. }

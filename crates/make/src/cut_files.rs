@@ -6,11 +6,13 @@ use cintre_proof::sha256;
 use cintre_toolpath::drawing;
 use cintre_work::manifest::{CutFile, FileBit, Format, ManifestSheet};
 use cintre_work::{
-    BitChange, Drawing, DrawingFormat, DrawingMachine, Laser, LaserFile, Machine, Pen, PenFile, Program,
-    Router, Unit, Verdict, ZeroHeight,
+    BitChange, Drawing, DrawingFormat, DrawingMachine, Machine, Pen, PenFile, Program, Router, Unit, Verdict,
+    ZeroHeight,
 };
 use cintre_write_dxf::DxfVersion;
 use cintre_write_svg::Palette;
+
+mod beam;
 
 /// A file of a made folder.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -27,7 +29,7 @@ pub(crate) fn cut_files(plan: &Plan) -> Result<(Vec<File>, Vec<ManifestSheet>), 
     for planned in &plan.sheets {
         let made = match &planned.machine {
             Machine::Router(router) => routed(plan, planned, router)?,
-            Machine::Laser(laser) => beamed(plan, planned, laser)?,
+            Machine::Laser(laser) => beam::files(plan, planned, laser)?,
             Machine::Pen(pen) => penned(plan, planned, pen)?,
             Machine::Drawing(machine) => vec![drawn(plan, planned, machine)?],
         };
@@ -122,44 +124,6 @@ fn routed_program(
     Ok(with_file(entry, bytes))
 }
 
-/// The file of a laser, and the drawing that anyone can hold it against.
-fn beamed(plan: &Plan, planned: &PlannedSheet, laser: &Laser) -> Result<Vec<(CutFile, File)>, Trouble> {
-    let sheet = &planned.sheet.id;
-    let unplanned = || Trouble::Broken(format!("{sheet} has no lines for {}", laser.name));
-    let lines = planned.lines.as_ref().ok_or_else(unplanned)?;
-    let (kerf, power) = cintre_toolpath::beam_of(laser, &planned.sheet.stock.material)
-        .map_err(|error| broken(sheet, &error))?;
-    let drawing = noted(plan, planned, lines.clone(), laser.dialect.units);
-    let folder = crate::pictures::file_name(&laser.name);
-    let (mut entry, bytes) = match laser.writes {
-        LaserFile::Gcode => {
-            let bytes = cintre_write_gcode::write_beam(lines, laser, power, &head(plan, planned, 1))
-                .map_err(|error| broken(sheet, &error))?;
-            let path = format!("{folder}/{sheet}.nc");
-            (entry(Format::Gcode, path, &bytes), bytes)
-        }
-        LaserFile::Svg => {
-            let (path, bytes) = svg(planned, &drawing, &folder)?;
-            (entry(Format::Svg, path, &bytes), bytes)
-        }
-        LaserFile::Dxf => {
-            let (path, bytes) = dxf(planned, &drawing, &folder, DxfVersion::R12, laser.dialect.units)?;
-            (entry(Format::Dxf, path, &bytes), bytes)
-        }
-    };
-    entry.machine = Some(laser.name.clone());
-    "kerf".clone_into(&mut entry.allowance);
-    entry.kerf = kerf;
-    unit_of(&mut entry, laser.dialect.units);
-    if entry.format == Format::Gcode {
-        entry.origin = laser.dialect.zero.into();
-    }
-    Ok(vec![
-        with_file(entry, bytes),
-        plain_drawing(plan, planned, &laser.name)?,
-    ])
-}
-
 /// The file of a pen, and the drawing that anyone can hold it against.
 fn penned(plan: &Plan, planned: &PlannedSheet, pen: &Pen) -> Result<Vec<(CutFile, File)>, Trouble> {
     let sheet = &planned.sheet.id;
@@ -168,14 +132,15 @@ fn penned(plan: &Plan, planned: &PlannedSheet, pen: &Pen) -> Result<Vec<(CutFile
     let folder = crate::pictures::file_name(&pen.name);
     let (mut entry, bytes) = match pen.writes {
         PenFile::HpGl => {
-            let bytes = cintre_write_hpgl::write(lines, pen).map_err(|error| broken(sheet, &error))?;
+            let bytes =
+                cintre_write_hpgl::write(&lines.drawing, pen).map_err(|error| broken(sheet, &error))?;
             (
                 entry(Format::Hpgl, format!("{folder}/{sheet}.plt"), &bytes),
                 bytes,
             )
         }
         PenFile::Gcode => {
-            let bytes = cintre_write_gcode::write_pen(lines, pen, &head(plan, planned, 1))
+            let bytes = cintre_write_gcode::write_pen(&lines.drawing, pen, &head(plan, planned, 1))
                 .map_err(|error| broken(sheet, &error))?;
             (
                 entry(Format::Gcode, format!("{folder}/{sheet}.nc"), &bytes),
@@ -238,6 +203,7 @@ fn drawn(plan: &Plan, planned: &PlannedSheet, machine: &DrawingMachine) -> Resul
             bed: planned.sheet.stock.size,
             kerf: machine.allowance,
             least_bridge: 0.0,
+            tabs: None,
         };
         let lines = cintre_toolpath::allowed(&planned.sheet, &beam);
         lines.map_err(|error| broken(&planned.sheet.id, &error))?

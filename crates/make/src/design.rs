@@ -18,23 +18,21 @@ pub(crate) fn design(sheets: &[PlannedSheet], papers: Vec<DesignPaper>) -> Desig
 /// The design of one sheet.
 pub(crate) fn sheet(planned: &PlannedSheet) -> DesignSheet {
     let sheet = &planned.sheet;
-    let (tabs, bits) = planned.road.as_ref().map_or_else(Default::default, |road| {
-        let tabs = road.tabs.iter().map(|tab| DesignTab {
-            part: tab.part.clone(),
-            at: [tab.at.x, tab.at.y],
-            width: tab.width,
-            height: tab.height,
-            flank: tab.flank,
-        });
-        (tabs.collect(), planned.bits.iter().map(bit).collect())
+    let tabs = planned.tabs().iter().map(|tab| DesignTab {
+        part: tab.part.clone(),
+        at: [tab.at.x, tab.at.y],
+        width: tab.width,
+        height: tab.height,
+        flank: tab.flank,
     });
+    let bits = planned.road.iter().flat_map(|_| planned.bits.iter().map(bit));
     DesignSheet {
         id: sheet.id.clone(),
         size: [sheet.stock.size.0, sheet.stock.size.1],
         thickness: sheet.stock.thickness,
         parts: sheet.parts.iter().map(|p| part(p, planned)).collect(),
-        tabs,
-        bits,
+        tabs: tabs.collect(),
+        bits: bits.collect(),
         beam: beam(planned),
         router: match &planned.machine {
             Machine::Laser(_) | Machine::Pen(_) | Machine::Drawing(_) => None,

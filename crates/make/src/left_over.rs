@@ -26,6 +26,9 @@ pub(crate) fn entry(planned: &PlannedSheet) -> Option<String> {
         .parts
         .first()
         .map_or(name, |placed| &placed.part.stock);
+    // A millionth of a millimetre is finer than any stock is measured, and shorter than what a fraction of an inch comes to.
+    let written = |mm: f64| cintre_write::trimmed(mm, 6).ok();
+    let (thickness, trim) = (written(*thickness)?, written(*trim)?);
     let own = format!("{of}-left-{}", planned.sheet.id.trim_start_matches("sheet-"));
     Some(format!(
         "{own}: {{ of: {of}, material: {material}, sheet: [{:.0} mm, {:.0} mm], thickness: {thickness} mm, grain: {grain}, \

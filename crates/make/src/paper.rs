@@ -1,10 +1,11 @@
 //! The arches and the parts at full size on paper.
 
 use crate::arches::NamedArch;
+use crate::blame::is_copy;
 use crate::cut_files::File;
 use crate::figures::{Shown, heading};
 use crate::pictures::file_name;
-use crate::{Plan, Trouble};
+use crate::{Plan, PlannedSheet, Trouble};
 use cintre_forms::Form;
 use cintre_geometry::{Path, Point, Vec2};
 use cintre_job::{Job, Shop};
@@ -12,7 +13,7 @@ use cintre_measure::Unit;
 use cintre_paper::{FullSize, NARROWEST_ROLL, Paper, Printer, Size, Tiled, WIDEST_ROLL, full_size};
 use cintre_toolpath::shapes_of;
 use cintre_work::design::{DesignLine, DesignPage, DesignPaper, open_chain};
-use cintre_work::{Caution, Figure, Layer, Part, Shape, cautions};
+use cintre_work::{Caution, Figure, Layer, Part, Shape, Sheet, cautions};
 use std::collections::BTreeSet;
 
 /// Half the length of the lines that mark a springing and the crown, mm: no line runs where nothing is cut, for it would
@@ -24,9 +25,14 @@ const STUB: f64 = 20.0;
 pub(crate) struct Printing {
     pub(crate) papers: Vec<Paper>,
     printer: Printer,
+    drawn: Vec<&'static str>,
 }
 
 impl Printing {
+    fn draws(&self, what: &str) -> bool {
+        self.drawn.contains(&what)
+    }
+
     /// What the shop says, and where it does not, A4, or Letter for a job in inches.
     pub(crate) fn of(job: &Job, shop: &Shop) -> Result<Self, Trouble> {
         let spec = &shop.house.paper;
@@ -47,7 +53,11 @@ impl Printing {
         let printer = spec
             .printer
             .map_or(Printer::TRUE, |[across, along]| Printer { across, along });
-        Ok(Self { papers, printer })
+        Ok(Self {
+            papers,
+            printer,
+            drawn: spec.drawn.clone(),
+        })
     }
 }
 
@@ -65,12 +75,17 @@ impl Plan {
     pub(crate) fn printed(&self, shown: Shown) -> Result<(Vec<File>, Vec<DesignPaper>), Trouble> {
         let arches = self.arches.iter().map(|arch| self.arch_paper(arch, shown));
         let forms = self.forms.iter().enumerate();
+        let forms = forms.filter(|(_, form)| form.is_sawn_by_hand());
         let parts = forms.flat_map(|(number, form)| {
             let parts = form.parts.iter();
             parts.map(move |part| part_paper(number + 1, form, part, shown))
         });
+        let sheets = self.sheets.iter().map(|planned| self.sheet_paper(planned));
+        let arches = arches.filter(|_| self.printing.draws("arches"));
+        let parts = parts.filter(|_| self.printing.draws("parts"));
+        let sheets = sheets.filter(|_| self.printing.draws("sheets"));
         let (mut files, mut papers, mut taken) = (Vec::new(), Vec::new(), BTreeSet::new());
-        for drawing in arches.chain(parts) {
+        for drawing in arches.chain(parts).chain(sheets) {
             for &paper in &self.printing.papers {
                 let tiled = self.on_paper(&drawing, paper, shown)?;
                 let path = free_path(&format!("{}-{}", drawing.file, paper_name(paper)), &mut taken);
@@ -114,6 +129,39 @@ impl Plan {
             facts,
             cautions: with_saws(kinds),
             shapes: arch_shapes(named),
+        }
+    }
+}
+
+impl Plan {
+    /// The parts of a sheet as they lie on it. The edge of its stock would take pages of its own, and is not drawn.
+    fn sheet_paper(&self, planned: &PlannedSheet) -> Drawing {
+        let Sheet { id, stock, parts } = &planned.sheet;
+        let on_it = |form: &&Form| {
+            let mut names = parts.iter().map(|placed| &placed.name);
+            names.any(|name| form.parts.iter().any(|part| is_copy(name, &part.name)))
+        };
+        let kinds = self
+            .forms
+            .iter()
+            .filter(on_it)
+            .flat_map(|form| form.cautions.iter().copied());
+        let fact = format!(
+            "{} parts as they lie on {} of {:.1} mm. Lines are the finished edge; the edge of the stock is not drawn.",
+            parts.len(),
+            stock.name,
+            stock.thickness
+        );
+        let worst = parts
+            .iter()
+            .map(|placed| placed.part.fit_error)
+            .fold(0.0, f64::max);
+        Drawing {
+            file: id.clone(),
+            name: format!("{id}: {}", stock.name),
+            facts: std::iter::once(fact).chain(fit_fact(worst)).collect(),
+            cautions: with_saws(kinds),
+            shapes: parts.iter().flat_map(|placed| shapes_of(&placed.part)).collect(),
         }
     }
 }

@@ -2,15 +2,14 @@
 
 use crate::arches::NamedArch;
 use crate::figures::{Shown, form_heading, heading};
+use crate::kit_picture::dimension;
 use crate::{Plan, PlannedSheet, Trouble};
 use cintre_forms::Form;
-use cintre_forms::centering::{Half, Layer, Member};
 use cintre_geometry::{Outline, Path, Point, Rect};
-use cintre_picture::{
-    ArchDrawing, AssemblyDrawing, Centre, CentreDrawing, Dimension, Lengths, PartsDrawing, SheetDrawing,
-    Side, Taken,
-};
-use cintre_work::{Grain, Machine, Part, Unit};
+use cintre_picture::{ArchDrawing, Centre, Dimension, Lengths, PartsDrawing, SheetDrawing, Side, Taken};
+use cintre_work::{Machine, Unit};
+
+mod together;
 
 /// A picture and the name of its file, without an ending.
 #[derive(Clone, Debug)]
@@ -35,13 +34,13 @@ impl Plan {
             .iter()
             .enumerate()
             .map(|(i, form)| self.form(i, form, lengths));
-        let centres = self
+        let together = self
             .forms
             .iter()
             .enumerate()
-            .filter_map(|(i, form)| self.centre(i, form, lengths));
+            .filter_map(|(i, form)| self.together(i, form, lengths));
         let sheets = self.sheets.iter().map(|sheet| self.sheet(sheet, lengths));
-        arches.chain(forms).chain(centres).chain(sheets).collect()
+        arches.chain(forms).chain(together).chain(sheets).collect()
     }
 
     fn arch(&self, named: &NamedArch, lengths: Lengths<'_>) -> Picture {
@@ -102,34 +101,6 @@ impl Plan {
         }
     }
 
-    /// How a centre goes together; none for a form whose parts show it.
-    fn centre(&self, number: usize, form: &Form, lengths: Lengths<'_>) -> Option<Picture> {
-        let assembly = form.assembly.as_ref()?;
-        let named = self.arches.iter().find(|arch| arch.name == form.arch)?;
-        let drawing = AssemblyDrawing {
-            title: &cintre_lettering::spell(&self.title),
-            name: &cintre_lettering::spell(&form_heading(form)),
-            soffit: named.fit.path.clone(),
-            extrados: extrados(named),
-            joints: named
-                .voussoirs
-                .iter()
-                .flat_map(|v| v.joints.iter().cloned())
-                .collect(),
-            halves: assembly.halves.iter().map(half).collect(),
-            wall: assembly.wall,
-            inside_faces: assembly.inside_faces,
-            dimensions: dimensions(named, lengths),
-            notes: &[],
-            lengths,
-        };
-        let name = format!("form-{}-{}-assembly", number + 1, file_name(&form.arch));
-        Some(Picture {
-            name,
-            svg: cintre_picture::assembly(&drawing),
-        })
-    }
-
     fn sheet(&self, planned: &PlannedSheet, lengths: Lengths<'_>) -> Picture {
         let zero = match &planned.machine {
             Machine::Router(router) => Some(Point::new(router.zero.at.0, router.zero.at.1)),
@@ -137,17 +108,14 @@ impl Plan {
             Machine::Pen(pen) => Some(Point::from(pen.dialect.zero)),
             Machine::Drawing(_) => None,
         };
-        let (programs, tabs) = planned
-            .road
-            .as_ref()
-            .map_or((&[][..], &[][..]), |road| (&road.programs, &road.tabs));
+        let programs = planned.road.as_ref().map_or(&[][..], |road| &road.programs);
         let kept_out = kept_out(planned);
         let drawing = SheetDrawing {
             kept_out: &kept_out,
             title: &cintre_lettering::spell(&self.title),
             sheet: &planned.sheet,
             programs,
-            tabs,
+            tabs: planned.tabs(),
             zero,
             notes: &[],
             lengths,
@@ -175,46 +143,6 @@ fn kept_out(planned: &PlannedSheet) -> Vec<Outline> {
     let under = on_bed.iter().filter(|place| place.overlaps(sheet));
     let under = under.map(|place| Outline::rectangle(place.intersect(sheet)));
     stock.keep_outs.iter().cloned().chain(under).collect()
-}
-
-fn half(half: &Half) -> CentreDrawing {
-    let layer = |wanted: &[Layer]| {
-        let members = half
-            .members
-            .iter()
-            .filter(|member| wanted.contains(&member.layer));
-        members.map(piece).collect::<Vec<_>>()
-    };
-    CentreDrawing {
-        layers: [
-            layer(&[Layer::A]),
-            layer(&[Layer::B]),
-            layer(&[Layer::OnInner, Layer::OnBoth]),
-        ],
-        boards: half.boards.clone(),
-        back: half.back.clone(),
-        lagging: half.lagging,
-        ribs: half.ribs.clone(),
-        level: half.bottom,
-        wedges: half.wedges,
-    }
-}
-
-/// A member where it stands, to be drawn.
-fn piece(member: &Member) -> Part {
-    Part {
-        name: member.name.clone(),
-        outline: member.outline.clone(),
-        openings: member.openings.clone(),
-        bores: member.bores.clone(),
-        recesses: Vec::new(),
-        marks: Vec::new(),
-        stock: String::new(),
-        thickness: 0.0,
-        grain: Grain::Along(member.grain),
-        count: 1,
-        fit_error: 0.0,
-    }
 }
 
 /// The back of its ring, or the level back of a camber arch.
@@ -248,12 +176,7 @@ fn taken(named: &NamedArch) -> Vec<Taken> {
 /// The two sizes that fix an arch at a glance: span and rise, or width and height where it is closed.
 fn dimensions(named: &NamedArch, lengths: Lengths<'_>) -> Vec<Dimension> {
     let arch = &named.arch;
-    let dimension = |from, to, side, word: &str, mm| Dimension {
-        from,
-        to,
-        side,
-        text: format!("{word} {}", (lengths.write)(mm)),
-    };
+    let dimension = |from, to, side, word: &str, mm| dimension(from, to, side, word, (mm, lengths));
     if arch.closed {
         let bounds = named.fit.path.bounds();
         let (left, right) = (Point::new(bounds.x0, 0.0), Point::new(bounds.x1, 0.0));

@@ -9,10 +9,10 @@ use crate::shop::{UNKNOWN_CUTTER, bits, machine, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
 use cintre_geometry::Rect;
-use cintre_job::{Job, MachineSpec, Place, Shop};
+use cintre_job::{Job, MachineSpec, Shop};
 use cintre_measure::{Rule, Unit};
-use cintre_toolpath::{Beamed, beamed, choose_bits, penned};
-use cintre_work::{Bit, BitKind, Caution, Drawing, Machine, Part, Sheet, Stock, cautions};
+use cintre_toolpath::{Beamed, Lines, beamed, choose_bits, penned};
+use cintre_work::{Bit, BitKind, Caution, Machine, Part, Sheet, Stock, Tab, cautions};
 
 /// A job planned: what is made, on which sheets, by which moves.
 #[derive(Debug)]
@@ -37,8 +37,6 @@ pub struct Plan {
     pub(crate) printing: Printing,
     /// What hurts, of everything in the job.
     pub cautions: Vec<String>,
-    /// Where the job says what to make.
-    asked_for: Place,
 }
 
 /// A sheet, who cuts it, and how.
@@ -53,11 +51,22 @@ pub struct PlannedSheet {
     /// What the bits do; none for a drawing.
     pub road: Option<cintre_toolpath::Plan>,
     /// The lines that a beam or a pen follows; none for other machines.
-    pub lines: Option<Drawing>,
+    pub lines: Option<Lines>,
     /// The cautions of what is on it and of who cuts it.
     pub cautions: Vec<String>,
     /// What stays whole of it, if it is the sheet of its stock with the most left, mm.
     pub left_over: Option<Rect>,
+}
+
+impl PlannedSheet {
+    /// The tabs that hold its parts, whatever cuts them.
+    pub(crate) fn tabs(&self) -> &[Tab] {
+        match (&self.road, &self.lines) {
+            (Some(road), _) => &road.tabs,
+            (None, Some(lines)) => &lines.tabs,
+            (None, None) => &[],
+        }
+    }
 }
 
 /// What long work tells while it goes on, and how it is stopped.
@@ -124,7 +133,6 @@ pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Troubl
         cautions: cautions(&kinds),
         forms,
         sheets,
-        asked_for: job.places.at("make"),
     })
 }
 
@@ -201,7 +209,7 @@ impl Planner<'_> {
     }
 
     /// The lines that a beam or a pen follows over a sheet.
-    fn lines(&self, sheet: &Sheet, machine: &Machine) -> Result<Option<Drawing>, Trouble> {
+    fn lines(&self, sheet: &Sheet, machine: &Machine) -> Result<Option<Lines>, Trouble> {
         let lines = match machine {
             Machine::Router(_) | Machine::Drawing(_) => return Ok(None),
             Machine::Laser(laser) => {
@@ -211,6 +219,7 @@ impl Planner<'_> {
                         bed: laser.bed,
                         kerf,
                         least_bridge: laser.least_bridge,
+                        tabs: laser.tabs,
                     };
                     beamed(sheet, &beam)
                 })

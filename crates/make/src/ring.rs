@@ -130,6 +130,7 @@ fn fault(asked: &VoussoirSpec, error: &VoussoirError) -> Fault {
                 )),
             )
         }
+        E::TooFew { .. } => ("count", Some("take 3 or more".to_owned())),
         E::None => ("count", None),
         E::Joint { .. } => ("joint", None),
         E::Size { .. } => ("size", None),

@@ -8,9 +8,9 @@ use cintre_job::{
 };
 use cintre_measure::Unit as JobUnit;
 use cintre_work::{
-    Beam, BeamPower, Bit, BitChange, BitKind, Cut, Dialect, DrawingFormat, DrawingMachine, Feeds, FileLayout,
-    Laser, LaserFile, Lift, Machine, Pen, PenFile, Relief, Router, Sheet, Stock, StockGrain, TabRule, Unit,
-    Zero, ZeroHeight,
+    Beam, BeamPower, BeamTabs, Bit, BitChange, BitKind, Cut, Dialect, DrawingFormat, DrawingMachine, Feeds,
+    FileLayout, Laser, LaserFile, Lift, Machine, Pen, PenFile, Relief, Router, Sheet, Stock, StockGrain,
+    TabRule, Unit, Zero, ZeroHeight,
 };
 
 /// The width of cutter for which a drawing leaves room between its parts, mm: what a fabricator will take is not known.
@@ -192,6 +192,7 @@ fn laser(name: &str, spec: &LaserSpec, zero: (f64, f64)) -> Laser {
             JobLaserFile::Gcode => LaserFile::Gcode,
             JobLaserFile::Svg => LaserFile::Svg,
             JobLaserFile::Dxf => LaserFile::Dxf,
+            JobLaserFile::Both => LaserFile::Both,
         },
         dialect: dialect(
             spec.units,
@@ -201,6 +202,11 @@ fn laser(name: &str, spec: &LaserSpec, zero: (f64, f64)) -> Laser {
             (&spec.opening_lines, &spec.closing_lines),
         ),
         least_bridge: spec.least_bridge,
+        tabs: spec.tabs.map(|tabs| BeamTabs {
+            width: tabs.width,
+            under: tabs.under,
+            every: tabs.every,
+        }),
         rapid: spec.rapid,
         acceleration: spec.acceleration,
         cornering: spec.cornering,

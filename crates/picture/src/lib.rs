@@ -7,15 +7,18 @@
 
 pub use arch::{ArchDrawing, ArchInBlack, Taken, arch, arch_in_black};
 pub use assembly::{AssemblyDrawing, CentreDrawing, assembly};
+pub use bending::{BendingDrawing, bending};
 pub use centre::Centre;
 pub use dimension::{Dimension, Side};
 pub use page::Lengths;
 pub use parts::{PartsDrawing, parts};
 pub use png::{Error, png};
 pub use sheet::{SheetDrawing, sheet};
+pub use standing::{StandingDrawing, standing};
 
 mod arch;
 mod assembly;
+mod bending;
 mod canvas;
 mod centre;
 mod dimension;
@@ -27,6 +30,7 @@ mod pen;
 mod png;
 mod road;
 mod sheet;
+mod standing;
 mod strip;
 mod vector;
 mod wood;

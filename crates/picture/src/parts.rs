@@ -25,6 +25,8 @@ pub struct PartsDrawing<'a> {
 
 /// The tallest that one row of parts stands on the page, mm of paper.
 const TALLEST: f64 = 230.0;
+/// A part that is drawn smaller than this has no room for its size and its name, mm of paper: its own letters and the list tell.
+const SMALLEST: f64 = 14.0;
 /// The clear space between two parts side by side and one over the other, mm of paper: for the dimensions between them.
 const APART: (f64, f64) = (30.0, 15.0);
 /// How often the scale and the space that follows from it are brought into step.
@@ -63,12 +65,18 @@ fn draw(drawing: &PartsDrawing<'_>) -> Canvas {
     );
     let foot = view.rect(world).y1 + 18.0;
     let mut canvas = Canvas::new(PAGE, foot + strip.height() + MARGIN / 2.0);
+    let large = |part: &&Part| {
+        let drawn = view.rect(part.outline.bounds());
+        drawn.width().max(drawn.height()) >= SMALLEST
+    };
     for part in &laid {
         wood::draw(&mut canvas, part, &view);
+    }
+    for part in laid.iter().filter(large) {
         let around = view.rect(part.outline.bounds());
         dimension::draw(&mut canvas, &overall(part, drawing.lengths), &view, around);
     }
-    for part in &laid {
+    for part in laid.iter().filter(large) {
         let text = if part.count > 1 {
             format!("{}, {} off", part.name, part.count)
         } else {

@@ -2,13 +2,14 @@
 
 use crate::lines::Lines;
 use crate::report::{Report, spot};
-use crate::strokes::{self, Does, Stroke};
 use crate::{DRAWN, wood};
 use cintre_geometry::{Affine, Outline, Piece, Point, Vec2};
 use cintre_read::{Chain, DrawingRead, LengthUnit, dxf, svg};
 use cintre_work::design::{self, DesignPart, DesignSheet};
 use cintre_work::manifest::{CutFile, Format};
 use cintre_work::{Layer, Verdict};
+
+mod beside;
 
 /// What must be known of a drawing besides its bytes.
 #[derive(Clone, Debug, PartialEq)]
@@ -94,66 +95,13 @@ fn compare(design: &DesignSheet, record: &DrawingRecord, mut drawing: DrawingRea
         ));
     }
     if record.allowance == KERF {
-        beside(design, record, &drawing, report);
+        beside::judge(design, record, &drawing, report);
         return;
     }
     for on in CUT {
         edges(design, on, &drawing, report);
     }
     marks(design, &drawing, report);
-}
-
-/// A drawing with the kerf taken: what a beam that wide makes of its lines.
-fn beside(design: &DesignSheet, record: &DrawingRecord, drawing: &DrawingRead, report: &mut Report) {
-    if let Some(beam) = design
-        .beam
-        .as_ref()
-        .filter(|beam| (beam.kerf - record.kerf).abs() > 1e-6)
-    {
-        let (file, planned) = (record.kerf, beam.kerf);
-        report.refuse(format!(
-            "its kerf is said to be {file} mm, and {planned} mm in the design"
-        ));
-    }
-    let mut strokes = Vec::new();
-    for (on, does) in CUT
-        .map(|on| (on, Does::Cut))
-        .into_iter()
-        .chain([(Layer::Mark, Does::Mark)])
-    {
-        for chain in drawn(drawing, on) {
-            if does == Does::Cut && !chain.closed {
-                let finding = report.refuse(format!("a line on the layer {} that is not closed", on.name()));
-                finding.at = spot(chain.vertices[0].point);
-            }
-            strokes.extend(
-                chain
-                    .pieces()
-                    .into_iter()
-                    .map(|piece| Stroke { line: 0, piece, does }),
-            );
-        }
-    }
-    // Lettering marks too, where it is the design's; what else is written there cuts nothing.
-    let wanted = Lines::new(design_marks(design));
-    let text = drawn(drawing, Layer::Text).flat_map(Chain::pieces);
-    strokes.extend(
-        text.filter(|piece| wanted.greatest(piece).0 <= DRAWN)
-            .map(|piece| Stroke {
-                line: 0,
-                piece,
-                does: Does::Mark,
-            }),
-    );
-    strokes::judge(design, &strokes, record.kerf, false, report);
-}
-
-fn design_marks(design: &DesignSheet) -> Vec<Piece> {
-    let marks = design.parts.iter().flat_map(|part| &part.marks);
-    marks
-        .filter_map(design::path)
-        .flat_map(|path| path.pieces().collect::<Vec<_>>())
-        .collect()
 }
 
 /// Lines that a pen draws against all lines of the design, edges and marks alike, within `off` mm both ways.

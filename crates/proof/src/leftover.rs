@@ -86,10 +86,11 @@ impl Through {
     }
 }
 
-/// The tabs of one height, and where the bits have been at or below their tops.
+/// The tabs of one height, and where the bits have been at or below their tops; none where they are as high as the stock, and
+/// nothing was ever over them.
 pub(crate) struct Tabs<'a> {
     pub(crate) held: Vec<&'a Held<'a>>,
-    pub(crate) over: &'a Through,
+    pub(crate) over: Option<&'a Through>,
 }
 
 /// Judges every through edge of a part.
@@ -209,7 +210,9 @@ impl<'a> Edge<'a> {
         let tab = self.tab_at(middle);
         if in_corner || tab.is_some() {
             self.uncut += s.length();
-            let over = tab.map_or(0.0, |tabs| tabs.over.left(middle));
+            let over = tab
+                .and_then(|tabs| tabs.over)
+                .map_or(0.0, |over| over.left(middle));
             if over > LEFTOVER && !in_corner && self.high.is_none_or(|(worst, _)| over > worst) {
                 self.high = Some((over, middle));
             }

@@ -89,20 +89,14 @@ fn together(design: &DesignSheet, router: &DesignRouter, parts: &[Wood<'_>], run
     let foot = foot(design.thickness, router);
     let through = Through::below(foot, runs);
     let tops = tops(design, runs);
-    for tab in design
-        .tabs
-        .iter()
-        .filter(|t| !parts.iter().any(|p| p.name == t.part))
-    {
-        report.refuse("a tab of a part that is not on the sheet").part = Some(tab.part.clone());
-    }
+    tabs::of_no_part(design, parts, &mut report);
     for part in parts {
         let held = tabs::of(design, part, &mut report);
         let grouped: Vec<Tabs<'_>> = tops
             .iter()
             .map(|(height, over)| Tabs {
                 held: held.iter().filter(|h| same(h.tab.height, *height)).collect(),
-                over,
+                over: Some(over),
             })
             .collect();
         leftover::judge(part, &through, &grouped, &mut report);

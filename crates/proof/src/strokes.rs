@@ -2,11 +2,11 @@
 //! width lies to each side of them.
 
 use crate::cuts::{Run, Step};
-use crate::leftover::{self, Through};
+use crate::leftover::{self, Tabs, Through};
 use crate::marks::{self, Marks};
 use crate::report::Report;
 use crate::wood::{self, Wood};
-use crate::{freed, gouge};
+use crate::{freed, gouge, tabs};
 use cintre_geometry::Piece;
 use cintre_work::design::DesignSheet;
 
@@ -50,10 +50,20 @@ pub(crate) fn judge(design: &DesignSheet, strokes: &[Stroke], kerf: f64, ordered
     gouge::judge(&run, &parts, &Marks::new(&parts, Some(SKIN)), report);
     let runs = [run];
     let through = Through::below(-design.thickness, &runs);
+    tabs::of_no_part(design, &parts, report);
     for part in &parts {
-        leftover::judge(part, &through, &[], report);
+        let held = tabs::of(design, part, report);
+        let whole = [Tabs {
+            held: held.iter().collect(),
+            over: None,
+        }];
+        leftover::judge(part, &through, &whole, report);
+        for tab in &held {
+            tab.judge(&runs, design.thickness, report);
+            tab.judge_width(&runs, -design.thickness, report);
+        }
         if ordered {
-            freed::judge(part, &runs, design.thickness, &[], report);
+            freed::judge(part, &runs, design.thickness, &held, report);
         }
     }
     scribed(&parts, &runs, report);

@@ -42,6 +42,17 @@ pub(crate) fn of<'a>(sheet: &'a DesignSheet, part: &Wood<'_>, report: &mut Repor
     .collect()
 }
 
+/// Finds tabs of parts that the sheet does not have.
+pub(crate) fn of_no_part(sheet: &DesignSheet, parts: &[Wood<'_>], report: &mut Report) {
+    for tab in sheet
+        .tabs
+        .iter()
+        .filter(|t| !parts.iter().any(|p| p.name == t.part))
+    {
+        report.refuse("a tab of a part that is not on the sheet").part = Some(tab.part.clone());
+    }
+}
+
 fn held<'a>(tab: &'a DesignTab, part: &Wood<'_>) -> Option<Held<'a>> {
     let at = Point::new(tab.at[0], tab.at[1]);
     let line = part.whole().edge.nearest(at)?;

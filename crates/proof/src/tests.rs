@@ -4,6 +4,7 @@ mod beams;
 mod discs;
 mod drawings;
 mod folders;
+mod held;
 mod plates;
 mod recesses;
 

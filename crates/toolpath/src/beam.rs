@@ -1,8 +1,15 @@
 //! Lines for a beam or a pen: what is cut with half the beam's width allowed for, and what is marked.
 
+use crate::held::{Held, held};
 use crate::{Edge, Error};
 use cintre_geometry::{Outline, Piece, Point, parallel};
-use cintre_work::{BeamPower, Depth, Drawing, Figure, Laser, Layer, MarkKind, Part, Placed, Shape, Sheet};
+use cintre_work::{
+    BeamPower, BeamTabs, Depth, Drawing, Figure, Laser, Layer, MarkKind, Part, Placed, Shape, Sheet, Tab,
+};
+
+use order::in_order;
+
+mod order;
 
 /// What a beam does to a sheet.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -15,6 +22,17 @@ pub struct Beamed<'a> {
     pub kerf: f64,
     /// The thinnest bridge between two cuts that holds, mm.
     pub least_bridge: f64,
+    /// Tabs that hold small parts; none where parts lie loose once they are cut.
+    pub tabs: Option<BeamTabs>,
+}
+
+/// The lines that a beam or a pen follows over a sheet, and the tabs that they leave.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Lines {
+    /// The lines.
+    pub drawing: Drawing,
+    /// What holds small parts, as high as the sheet is thick.
+    pub tabs: Vec<Tab>,
 }
 
 /// The kerf of a laser in a material, mm, and how it cuts and marks it.
@@ -34,24 +52,57 @@ pub fn beam_of(laser: &Laser, material: &str) -> Result<(f64, BeamPower), Error>
 
 /// The lines along which the middle of a beam of the given kerf cuts a sheet: outlines grown by half of it, openings and
 /// bores shrunk, marks as they are. In the order in which they are cut: marks, bores, openings, outlines, each time the
-/// nearest next.
+/// nearest next. The outlines of small parts are broken where tabs hold them.
 ///
-/// Refused: what a beam cannot do (recesses, blind bores), openings that the kerf swallows, bridges too thin to hold, and
-/// cuts off the bed.
-pub fn beamed(sheet: &Sheet, beam: &Beamed<'_>) -> Result<Drawing, Error> {
+/// Refused: what a beam cannot do (recesses, blind bores), openings that the kerf swallows, bridges too thin to hold, parts too
+/// small for two tabs, and cuts off the bed.
+pub fn beamed(sheet: &Sheet, beam: &Beamed<'_>) -> Result<Lines, Error> {
     crate::bounds::on_stock(sheet)?;
     let mut drawing = crate::drawing(sheet);
     drawing.shapes = Vec::new();
+    let mut tabs = Vec::new();
     for placed in &sheet.parts {
         flat(placed)?;
         bridges(placed, beam)?;
         drawing.shapes.extend(marks(&placed.part));
-        drawing.shapes.extend(cuts(placed, beam.kerf)?);
+        for shape in cuts(placed, beam.kerf)? {
+            match hold(sheet, placed, &shape, beam)? {
+                None => drawing.shapes.push(shape),
+                Some(held) => {
+                    tabs.extend(held.tabs);
+                    drawing.shapes.extend(held.lines.into_iter().map(|line| Shape {
+                        layer: shape.layer,
+                        figure: Figure::Open(line),
+                    }));
+                }
+            }
+        }
     }
     drawing.notes[0] = beside(beam.kerf);
+    if !tabs.is_empty() {
+        drawing.notes.push(format!(
+            "Small parts are held by {} tabs, where the line is broken: cut them by hand and dress them off.",
+            tabs.len()
+        ));
+    }
     on_bed(&drawing, beam)?;
     drawing.shapes = in_order(drawing.shapes);
-    Ok(drawing)
+    Ok(Lines { drawing, tabs })
+}
+
+/// The tabs on an outline of a small part.
+fn hold(sheet: &Sheet, placed: &Placed, shape: &Shape, beam: &Beamed<'_>) -> Result<Option<Held>, Error> {
+    let (Layer::Outline, Figure::Closed(line)) = (shape.layer, &shape.figure) else {
+        return Ok(None);
+    };
+    let own = line.bounds();
+    let reach = beam.tabs.map_or(0.0, |rule| rule.width) + 2.0 * beam.kerf;
+    let others = sheet.parts.iter().filter(|other| other.name != placed.name);
+    let others = others.map(|other| &other.part.outline);
+    let near: Vec<&Outline> = others
+        .filter(|outline| outline.bounds().inflate(reach, reach).overlaps(own))
+        .collect();
+    held(placed, line, (beam, sheet.stock.thickness), &near)
 }
 
 /// A drawing for someone else to cut whose lines are moved into the waste by half of the width of the cut that they said.
@@ -78,7 +129,7 @@ fn beside(kerf: f64) -> String {
 }
 
 /// The lines that a pen draws on a sheet, on the parts' own edges, in the order in which they are drawn.
-pub fn penned(sheet: &Sheet, machine: &str, bed: (f64, f64)) -> Result<Drawing, Error> {
+pub fn penned(sheet: &Sheet, machine: &str, bed: (f64, f64)) -> Result<Lines, Error> {
     crate::bounds::on_stock(sheet)?;
     let mut drawing = crate::drawing(sheet);
     drawing.shapes.retain(|shape| shape.layer != Layer::Stock);
@@ -89,10 +140,14 @@ pub fn penned(sheet: &Sheet, machine: &str, bed: (f64, f64)) -> Result<Drawing, 
         bed,
         kerf: 0.0,
         least_bridge: 0.0,
+        tabs: None,
     };
     on_bed(&drawing, &beam)?;
     drawing.shapes = in_order(drawing.shapes);
-    Ok(drawing)
+    Ok(Lines {
+        drawing,
+        tabs: Vec::new(),
+    })
 }
 
 fn flat(placed: &Placed) -> Result<(), Error> {
@@ -223,54 +278,4 @@ fn on_bed(drawing: &Drawing, beam: &Beamed<'_>) -> Result<(), Error> {
         }
     }
     Ok(())
-}
-
-/// Layer by layer, within each the nearest next; what is open is begun at its nearer end.
-fn in_order(shapes: Vec<Shape>) -> Vec<Shape> {
-    let mut here = Point::ZERO;
-    let mut ordered = Vec::with_capacity(shapes.len());
-    for layer in Layer::ALL {
-        let mut left: Vec<Shape> = shapes.iter().filter(|s| s.layer == layer).cloned().collect();
-        while let Some(next) =
-            (0..left.len()).min_by(|&a, &b| away(&left[a], here).total_cmp(&away(&left[b], here)))
-        {
-            let shape = begun_near(left.remove(next), here);
-            here = ends(&shape).1;
-            ordered.push(shape);
-        }
-    }
-    ordered
-}
-
-fn ends(shape: &Shape) -> (Point, Point) {
-    match &shape.figure {
-        Figure::Closed(outline) => {
-            let first = outline.vertices()[0].point;
-            (first, first)
-        }
-        Figure::Open(path) => (path.start(), path.end()),
-        Figure::Circle { centre, radius } => {
-            let first = *centre + cintre_geometry::Vec2::new(*radius, 0.0);
-            (first, first)
-        }
-    }
-}
-
-fn away(shape: &Shape, here: Point) -> f64 {
-    let (start, end) = ends(shape);
-    here.distance(start).min(here.distance(end))
-}
-
-fn begun_near(shape: Shape, here: Point) -> Shape {
-    let (start, end) = ends(&shape);
-    match shape.figure {
-        Figure::Open(path) if here.distance(end) < here.distance(start) => Shape {
-            layer: shape.layer,
-            figure: Figure::Open(path.reversed()),
-        },
-        figure => Shape {
-            layer: shape.layer,
-            figure,
-        },
-    }
 }

@@ -205,6 +205,18 @@ pub enum Error {
         /// Where, in the sheet's frame.
         at: Point,
     },
+    /// A part on whose edge two tabs find no room.
+    #[error(
+        "{part} is too small to be held: two tabs of {width:.2} mm find no room on its straight or gently curved edges; {}", narrower(*.widest)
+    )]
+    CannotHold {
+        /// The part.
+        part: String,
+        /// The tabs' width, mm.
+        width: f64,
+        /// The widest tabs that find room; none where none does.
+        widest: Option<f64>,
+    },
     /// A material that a laser has no settings for.
     #[error("{machine} has no {field} for {material}; it has it for {}", listed(known))]
     NoBeam {
@@ -327,6 +339,13 @@ pub enum Error {
         /// What it has, mm.
         travel: f64,
     },
+}
+
+fn narrower(widest: Option<f64>) -> String {
+    widest.map_or_else(
+        || "make it larger".to_owned(),
+        |width| format!("tabs of {width:.2} mm would (the machine's `tabs`), or a larger part"),
+    )
 }
 
 fn listed(names: &[String]) -> String {

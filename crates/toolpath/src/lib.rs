@@ -4,7 +4,7 @@
 //! Programs stand in the sheet's frame, millimetres, Z 0 on the stock's face. An edge keeps its wood on the left, so the
 //! centre of the bit runs along the parallel on the right, one radius off: outside an outline, inside an opening.
 
-pub use beam::{Beamed, allowed, beam_of, beamed, penned};
+pub use beam::{Beamed, Lines, allowed, beam_of, beamed, penned};
 pub use chips::{Chips, RUBS, chip, starting_chips};
 pub use choose::{choose_bits, usable_feeds};
 pub use drawing::{drawing, shapes_of};
@@ -25,6 +25,7 @@ mod cuts;
 mod demand;
 mod drawing;
 mod error;
+mod held;
 mod lap;
 mod lead;
 mod line;

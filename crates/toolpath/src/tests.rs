@@ -1,6 +1,7 @@
 //! Whole sheets: a shop to cut them in, and what every plan must keep.
 
 mod bits;
+mod held;
 mod holes;
 mod marks;
 mod recesses;

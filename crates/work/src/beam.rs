@@ -26,12 +26,25 @@ pub struct Laser {
     pub dialect: Dialect,
     /// The thinnest bridge between two cuts that holds, mm.
     pub least_bridge: f64,
+    /// Tabs that hold small parts in the sheet; none where parts lie loose once they are cut.
+    pub tabs: Option<BeamTabs>,
     /// How fast it travels with the beam off, mm/min.
     pub rapid: f64,
     /// How fast it gains speed, mm/s².
     pub acceleration: f64,
     /// How far it may cut a corner off to keep its speed, mm.
     pub cornering: f64,
+}
+
+/// Tabs that hold small parts in the sheet: stretches of their outlines that the beam leaves whole. Lengths in mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BeamTabs {
+    /// How wide the wood that is left is, along the edge.
+    pub width: f64,
+    /// Parts whose longest side is shorter than this are held.
+    pub under: f64,
+    /// The longest edge between two.
+    pub every: f64,
 }
 
 /// How a laser cuts and marks a material.
@@ -61,6 +74,8 @@ pub enum LaserFile {
     Svg,
     /// DXF with the kerf taken.
     Dxf,
+    /// An RS-274 program, and SVG beside it.
+    Both,
 }
 
 /// A pen plotter and its habits.

@@ -9,6 +9,12 @@ pub enum Caution {
     Centering,
     /// A centering of more than common size.
     LargeCentering,
+    /// Strips bent over a form and clamped.
+    Bending,
+    /// Wood bent out of the steam.
+    Steam,
+    /// A model of an arch and its centre.
+    Model,
     /// Heads and casings glued up from sawn segments, and shaped by hand.
     Heads,
     /// A router cutting sheet stock.
@@ -37,6 +43,17 @@ impl Caution {
             ],
             Self::LargeCentering => &[
                 "Large centering: its span is over 2 m, or its ring is heavier than the limit stated. Have an engineer design its strength, its props and its striking before anything is laid on it.",
+            ],
+            Self::Bending => &[
+                "Bending: clamps and bent strips store force. Stand aside of the curve, bend once dry, and release the clamps evenly, a little each, from the ends.",
+                "A strip that cracks throws splinters: eyes covered, faces out of its line. A form that is not held down turns over: fix it to a bench first.",
+                "Glue: follow its maker's sheet for skin, vapour and dust; gloves, air, and no flame near a solvent.",
+            ],
+            Self::Steam => &[
+                "Steam: it scalds. Never a sealed box; open it from behind its door, in long gloves. A strap, its stops and its lever store force and can let go: check them before every bend, and nobody in their line.",
+            ],
+            Self::Model => &[
+                "Model: it shows shape and the order of the work, and nothing of strength. A model that stands is no proof that the arch or its centre will: that belongs to local code and a licensed engineer.",
             ],
             Self::Heads => &[
                 "Saws and hand-held routers: isolate before changing a blade, a bit or a bush. Guards on, eyes and ears covered, dust drawn off (hardwood dust harms the lungs); short segments are sawn in a holder against a stop, never in the hand.",

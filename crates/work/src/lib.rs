@@ -3,7 +3,7 @@
 //! Millimetres everywhere. A part stands in its own frame until the layout places it; a sheet's origin is its lower left
 //! corner, x to the right, y up; Z 0 is the top of the stock.
 
-pub use beam::{Beam, BeamPower, Dialect, Laser, LaserFile, Lift, Pen, PenFile};
+pub use beam::{Beam, BeamPower, BeamTabs, Dialect, Laser, LaserFile, Lift, Pen, PenFile};
 pub use caution::{Caution, cautions};
 pub use drawing::{Drawing, Figure, Layer, Shape};
 pub use machine::{

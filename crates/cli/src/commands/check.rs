@@ -8,7 +8,6 @@ use serde_json::json;
 
 pub(crate) fn run(args: &Job, terminal: &Terminal) -> Result<(), Failure> {
     let plan = planned(&args.job, terminal)?;
-    plan.something_to_make()?;
     let parts: usize = plan.sheets.iter().map(|sheet| sheet.sheet.parts.len()).sum();
     let notes: Vec<String> = plan.notes();
     if terminal.json {

@@ -11,7 +11,6 @@ use std::path::{Path, PathBuf};
 
 pub(crate) fn run(args: &Make, terminal: &Terminal) -> Result<(), Failure> {
     let plan = planned(&args.job, terminal)?;
-    plan.something_to_make()?;
     let shown = terminal.shown(&plan);
     let target = args.out.clone().unwrap_or_else(|| usual_folder(&args.job));
     let folder = Underway::begin(&target)?;

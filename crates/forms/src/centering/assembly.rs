@@ -1,7 +1,8 @@
 //! How a centre goes together, for a picture.
 
 use super::Member;
-use cintre_geometry::{Outline, Path};
+use cintre_geometry::{Outline, Path, Point};
+use cintre_work::Part;
 
 /// A centre as it stands under its arch. Lengths in mm, in the arch's frame.
 #[derive(Clone, Debug, PartialEq)]
@@ -12,6 +13,17 @@ pub struct Assembly {
     pub wall: f64,
     /// How far inside its faces the boards end.
     pub inside_faces: f64,
+}
+
+/// A kit put together. Lengths in mm, in the frame of the model.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Standing {
+    /// Its parts where they stand, those in front later.
+    pub parts: Vec<Part>,
+    /// The springings of its arch.
+    pub springings: (Point, Point),
+    /// The crown of its soffit.
+    pub crown: Point,
 }
 
 /// A centre, or one half of that of a closed arch.

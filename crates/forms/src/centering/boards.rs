@@ -2,7 +2,7 @@
 
 use super::figures::as_length;
 use super::rib::Rib;
-use super::{Input, Load};
+use super::{Input, Lagging, Load};
 use crate::line::{at_plumb, left_of, length_to};
 use cintre_geometry::{Outline, Path, Piece};
 
@@ -34,7 +34,16 @@ impl Boards {
         if lagging.thickness <= 0.0 {
             return None;
         }
-        let stretch = stretch(rib, input);
+        let stretch = stretch(&rib.back, &input.soffit, input.clear.jambs);
+        Some(Self::along(
+            stretch,
+            lagging,
+            input.wall - 2.0 * input.clear.faces,
+        ))
+    }
+
+    /// As many as cover a stretch of back with no gap wider than the widest.
+    pub(crate) fn along(stretch: (f64, f64), lagging: Lagging, length: f64) -> Self {
         let along = stretch.1 - stretch.0;
         let (width, asked) = (lagging.width, lagging.gap);
         let count = ((along + asked) / (width + asked) - 1e-9).ceil().max(1.0);
@@ -49,13 +58,13 @@ impl Boards {
             reason = "a whole number of boards"
         )]
         let count = count as usize;
-        Some(Self {
+        Self {
             stretch,
             count,
             width,
             gap,
-            length: input.wall - 2.0 * input.clear.faces,
-        })
+            length,
+        }
     }
 
     /// From the middle of one to the middle of the next.
@@ -123,8 +132,7 @@ impl Boards {
 }
 
 /// Where boards lie along the back: not beside plumb legs, and not nearer to a jamb than the centre is to stay.
-fn stretch(rib: &Rib, input: &Input) -> (f64, f64) {
-    let back = &rib.back;
+pub(crate) fn stretch(back: &Path, soffit: &Path, jambs: f64) -> (f64, f64) {
     let plumb = |piece: &Piece| piece.is_line() && piece.tangent_at(0.5).x.abs() < PLUMB;
     let legs = |pieces: Vec<Piece>| -> f64 {
         pieces
@@ -135,16 +143,15 @@ fn stretch(rib: &Rib, input: &Input) -> (f64, f64) {
     };
     let mut from = legs(back.pieces().collect());
     let mut to = back.length() - legs(back.pieces().rev().collect());
-    let soffit = &input.soffit;
     let station = |point| length_to(back, &back.nearest(point).into());
     let leans_in = |piece: Option<Piece>, at: f64| piece.is_some_and(|p| p.tangent_at(at).x > -PLUMB);
     if leans_in(soffit.pieces().next(), 0.0)
-        && let Some(near) = at_plumb(soffit, soffit.start().x + input.clear.jambs).first()
+        && let Some(near) = at_plumb(soffit, soffit.start().x + jambs).first()
     {
         from = from.max(station(near.point));
     }
     if leans_in(soffit.pieces().last(), 1.0)
-        && let Some(near) = at_plumb(soffit, soffit.end().x - input.clear.jambs).last()
+        && let Some(near) = at_plumb(soffit, soffit.end().x - jambs).last()
     {
         to = to.min(station(near.point));
     }

@@ -101,11 +101,13 @@ fn is_clear(member: &Member, p: Point, by: f64, of_holes: f64) -> bool {
             .all(|b| b.centre.distance(p) > b.diameter / 2.0 + of_holes)
 }
 
-/// The first of several wordings that has room on a member as it lies, clear of the lines on it; none where none has.
+/// The first of several wordings that has room on a member as it lies, clear of the lines on it; none where none has. Places that
+/// are `likely` are tried before any other.
 pub(crate) fn letters(
     member: &Member,
     lines: &[Mark],
     wordings: &[String],
+    likely: &[Point],
 ) -> Result<Option<Vec<Mark>>, Error> {
     let bounds = member.outline.bounds();
     let mut middles: Vec<Point> = (1..STEPS)
@@ -122,6 +124,7 @@ pub(crate) fn letters(
     if let [first, second, ..] = member.bores[..] {
         middles.insert(0, first.centre.midpoint(second.centre));
     }
+    middles.splice(0..0, likely.iter().copied());
     middles.retain(|&p| is_clear(member, p, CLEAR, CLEAR));
     let clear = |p: Point| {
         is_clear(member, p, CLEAR, CLEAR) && lines.iter().all(|line| line.path.nearest(p).distance > CLEAR)

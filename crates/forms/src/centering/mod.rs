@@ -5,19 +5,23 @@
 //! sides go plumb down to a level bottom. A rib is one plate where the stock has one so large, else a frame in two layers of
 //! pieces. A closed arch has two halves, the upper on wedges over the lower. Geometry only: nothing here speaks of strength.
 
-pub use assembly::{Assembly, Half};
+pub use assembly::{Assembly, Half, Standing};
 pub use bolts::edge_distance;
-pub(crate) use figures::as_length;
 pub use figures::proud;
 pub use input::{Build, Clear, Input, Lagging, Load, Ring, Usable, Wedges};
 pub use member::{Layer, Member};
 pub use spacing::{DEEP_WALL, RIB_CENTRES};
 pub use stiffening::{KING_POST, STRUTS};
 
+pub(crate) use boards::{Boards, stretch};
+pub(crate) use figures::as_length;
+pub(crate) use marks::{letters, on as marks_on};
+pub(crate) use member::chord;
+pub(crate) use rib::{clear_of_jambs, sides};
+
 use crate::error::at_least;
 use crate::line::refuse_backwards;
-use crate::{Error, Form};
-use boards::Boards;
+use crate::{Assembled, Error, Form};
 use built::Builder;
 use cintre_work::{Caution, Part};
 use figures::Shown;
@@ -104,11 +108,11 @@ fn form(input: &Input, centres: Vec<Centre>, halves: Vec<Half>) -> Form {
         figures: Vec::new(),
         cautions,
         notes: Vec::new(),
-        assembly: Some(Box::new(Assembly {
+        assembly: Some(Assembled::Centre(Box::new(Assembly {
             halves,
             wall: input.wall,
             inside_faces: input.clear.faces,
-        })),
+        }))),
     };
     for (number, centre) in centres.into_iter().enumerate() {
         whole.parts.extend(centre.parts);

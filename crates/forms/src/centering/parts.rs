@@ -45,7 +45,7 @@ pub(super) fn parts(
             bores: part.bores.clone(),
             ..member.clone()
         };
-        match marks::letters(&flat, &part.marks, &wordings)? {
+        match marks::letters(&flat, &part.marks, &wordings, &[])? {
             Some(letters) => part.marks.extend(letters),
             None => unnamed = Some(crate::marks::NO_ROOM.to_owned()),
         }

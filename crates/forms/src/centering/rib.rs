@@ -24,7 +24,7 @@ pub(crate) struct Rib {
 impl Rib {
     /// The rib of an open soffit: its sides go plumb from its feet to a level bottom `tie` below the lower one.
     pub(crate) fn new(input: &Input, tie: f64) -> Result<Self, Error> {
-        let back = clear_of_jambs(input, parallel(input)?);
+        let back = clear_of_jambs(&input.soffit, input.clear.jambs, parallel(input)?);
         let tie_top = back.start().y.min(back.end().y);
         let bottom = tie_top - tie;
         let outline = Outline::closing(&sides(&back, bottom).reversed());
@@ -89,12 +89,9 @@ fn parallel(input: &Input) -> Result<Path, Error> {
     })
 }
 
-/// The line cut off where it comes nearer to a plumb jamb than is wanted.
-fn clear_of_jambs(input: &Input, back: Path) -> Path {
-    let (left, right) = (
-        input.soffit.start().x + input.clear.jambs,
-        input.soffit.end().x - input.clear.jambs,
-    );
+/// The line cut off where it comes nearer than `clear` mm to a plumb jamb under its soffit.
+pub(crate) fn clear_of_jambs(soffit: &Path, clear: f64, back: Path) -> Path {
+    let (left, right) = (soffit.start().x + clear, soffit.end().x - clear);
     let leans =
         |piece: Option<cintre_geometry::Piece>, at: f64| piece.map_or(0.0, |piece| piece.tangent_at(at).x);
     let mut ends = (0.0, back.length());
@@ -117,7 +114,8 @@ fn clear_of_jambs(input: &Input, back: Path) -> Path {
     }
 }
 
-fn sides(back: &Path, down_to: f64) -> Path {
+/// A back with its plumb sides, down to a height below both feet.
+pub(crate) fn sides(back: &Path, down_to: f64) -> Path {
     let under = |foot: Point| Vertex {
         point: Point::new(foot.x, down_to),
         bulge: 0.0,

@@ -1,6 +1,6 @@
 //! The soffit that voussoirs stand on and the back that they reach.
 
-use super::VoussoirError;
+use super::{Crown, VoussoirError};
 use crate::intersect::Support;
 use crate::piece::wrapped;
 use crate::{Path, Piece, Point, Vec2};
@@ -18,31 +18,36 @@ pub(super) struct Face {
     pub(super) up: Vec2,
 }
 
-/// A soffit without its stilts, and the ring's back.
+/// A soffit without its stilts, and the ring's back. One that closes begins anywhere until it is [opened](Bed::opened).
 #[derive(Clone, Debug)]
 pub(super) struct Bed {
     pub(super) soffit: Path,
     pub(super) back: Path,
     pub(super) length: f64,
-    /// Whether the crown is a point, half way along.
-    pub(super) pointed: bool,
+    pub(super) crown: Crown,
 }
 
 impl Bed {
     pub(super) fn new(soffit: &Path, back: &Path) -> Result<Self, VoussoirError> {
         let mut pieces: Vec<Piece> = soffit.pieces().collect();
-        // Stilts are walling: the voussoirs begin where the arc does.
-        while pieces.last().is_some_and(Piece::is_line) {
-            pieces.pop();
+        let closed = soffit.start().distance(soffit.end()) < ON;
+        if !closed {
+            // Stilts are walling: the voussoirs begin where the arc does.
+            while pieces.last().is_some_and(Piece::is_line) {
+                pieces.pop();
+            }
+            let stilts = pieces.iter().take_while(|piece| piece.is_line()).count();
+            pieces.drain(..stilts);
         }
-        let stilts = pieces.iter().take_while(|piece| piece.is_line()).count();
-        pieces.drain(..stilts);
-        if pieces.is_empty() || soffit.start().distance(soffit.end()) < ON {
+        if pieces.is_empty() {
             return Err(VoussoirError::NotOpen);
         }
         let soffit = Path::from_pieces(&pieces);
         let length = soffit.length();
-        let mut pointed = false;
+        let mut crown = if closed { Crown::Closed } else { Crown::Key };
+        if closed {
+            pieces.push(pieces[0]);
+        }
         let mut along = 0.0;
         for pair in pieces.windows(2) {
             along += pair[0].length();
@@ -50,17 +55,56 @@ impl Bed {
             if turn.abs() < SMOOTH {
                 continue;
             }
-            if turn > 0.0 || (along - length / 2.0).abs() > ON {
+            if closed || turn > 0.0 || (along - length / 2.0).abs() > ON {
                 return Err(VoussoirError::Corner { at: pair[0].end });
             }
-            pointed = true;
+            crown = Crown::Point;
         }
         Ok(Self {
             soffit,
             back: back.clone(),
             length,
-            pointed,
+            crown,
         })
+    }
+
+    /// With a ring that closes begun and ended in the middle of a joint, `half` along the soffit before its top; any other as it is.
+    pub(super) fn opened(self, half: f64) -> Option<Self> {
+        if self.crown != Crown::Closed {
+            return Some(self);
+        }
+        let bounds = self.soffit.bounds();
+        let top = self.soffit.nearest(Point::new(bounds.center().x, bounds.y1));
+        let before: f64 = self.soffit.pieces().take(top.piece).map(|p| p.length()).sum();
+        let within = top.fraction * self.soffit.pieces().nth(top.piece)?.length();
+        let from = (before + within - half).rem_euclid(self.length);
+        let from_at_back = self.reach(self.normal(from))?;
+        Some(Self {
+            soffit: begun_at(&self.soffit, from),
+            back: begun_at(&self.back, from_at_back),
+            ..self
+        })
+    }
+
+    /// Whether the crown is a point, half way along.
+    pub(super) fn pointed(&self) -> bool {
+        self.crown == Crown::Point
+    }
+
+    /// Where the faces of a voussoir meet the back, as lengths along it, if they run clear to it.
+    pub(super) fn reaches(&self, left: Face, right: Face) -> Option<(f64, f64)> {
+        let (mut a, mut b) = (self.reach(left)?, self.reach(right)?);
+        if self.crown == Crown::Closed {
+            // Where the ring was opened its back has two ends in one place.
+            let whole = self.back.length();
+            if whole - a < ON {
+                a = 0.0;
+            }
+            if b < ON {
+                b = whole;
+            }
+        }
+        (a < b).then_some((a, b))
     }
 
     /// The normal of the soffit at a length from its start.
@@ -116,12 +160,24 @@ impl Bed {
 
     /// How long the back is between the normals of the soffit's ends, the wedge over a point left out.
     pub(super) fn back_length(&self) -> Option<f64> {
+        if self.crown == Crown::Closed {
+            return Some(self.back.length());
+        }
         let along = |at: f64| self.reach(self.normal(at));
-        if self.pointed {
+        if self.pointed() {
             // Just before the point the soffit still has a normal of its own.
             let half = along(self.length / 2.0 - ON / 2.0)? - along(0.0)?;
             return Some(2.0 * half);
         }
         Some(along(self.length)? - along(0.0)?)
     }
+}
+
+/// A chain that closes, begun and ended at a length from its start.
+fn begun_at(closed: &Path, from: f64) -> Path {
+    let whole = closed.length();
+    if from < ON || whole - from < ON {
+        return closed.clone();
+    }
+    closed.part(from, whole).then(&closed.part(0.0, from))
 }

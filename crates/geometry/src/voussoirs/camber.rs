@@ -4,7 +4,7 @@
 //! joint's faces run even with its middle line, which runs through the point; the joints at the ends run even with their skewbacks.
 
 use super::bed::{Bed, Face};
-use super::{Voussoir, VoussoirError, Voussoirs, outline};
+use super::{Crown, Voussoir, VoussoirError, Voussoirs, outline};
 use crate::arch::{Arch, LevelBack};
 use crate::{Path, Piece, Point, Soffit, Vec2};
 
@@ -48,7 +48,7 @@ impl Fan {
             .map(|(number, face)| self.middle(*face, number));
         Ok(Voussoirs {
             count,
-            pointed: false,
+            crown: Crown::Key,
             width: key,
             joint,
             joint_at_back: joint,

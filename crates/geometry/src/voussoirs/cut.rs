@@ -1,33 +1,35 @@
 //! Voussoirs cut to a taper, between joints that are even.
 
 use super::bed::{Bed, Face};
-use super::{Voussoir, VoussoirError, Voussoirs, joints, outline, steps, suits};
+use super::{Crown, Voussoir, VoussoirError, Voussoirs, joints, outline, steps};
 
 /// Nothing narrower is cut, mm.
 const NARROWEST: f64 = 1.0;
 
-pub(super) fn cut(bed: &Bed, count: u32, joint: f64) -> Result<Voussoirs, VoussoirError> {
-    check(bed, count, joint)?;
+pub(super) fn cut(bed: Bed, count: u32, joint: f64) -> Result<Voussoirs, VoussoirError> {
+    check(&bed, count, joint)?;
+    let pitch = bed.length / f64::from(count);
+    let bed = &bed.opened(pitch / 2.0).ok_or(VoussoirError::Back { number: 1 })?;
     let too_many = || too_many(bed, count, joint);
     // Over a point the joint stands plumb, aslant to the soffit, and takes a little more of it.
-    let over = if bed.pointed {
+    let over = if bed.pointed() {
         bed.half_apex_joint(joint).ok_or_else(too_many)? - joint / 2.0
     } else {
         0.0
     };
     let n = f64::from(count);
-    let width = (bed.length - 2.0 * over - (n + 1.0) * joint) / n;
+    let width = (bed.length - 2.0 * over - f64::from(bed.crown.joints(count)) * joint) / n;
     if width < NARROWEST {
         return Err(too_many());
     }
     let spans: Vec<(f64, f64)> = (0..count)
         .map(|i| {
-            let past = if bed.pointed && i >= count / 2 {
+            let past = if bed.pointed() && i >= count / 2 {
                 2.0 * over
             } else {
                 0.0
             };
-            let from = joint + f64::from(i) * (width + joint) + past;
+            let from = bed.crown.first_joint(joint) + f64::from(i) * (width + joint) + past;
             (from, from + width)
         })
         .collect();
@@ -36,7 +38,7 @@ pub(super) fn cut(bed: &Bed, count: u32, joint: f64) -> Result<Voussoirs, Vousso
         .map(|(number, &span)| unit(bed, span, joint, number, count));
     Ok(Voussoirs {
         count,
-        pointed: bed.pointed,
+        crown: bed.crown,
         width,
         joint,
         joint_at_back: joint,
@@ -52,16 +54,18 @@ fn check(bed: &Bed, count: u32, joint: f64) -> Result<(), VoussoirError> {
     if joint < 0.0 {
         return Err(VoussoirError::Joint { joint });
     }
-    match (count, suits(count, bed.pointed), bed.pointed) {
-        (0, ..) => Err(VoussoirError::None),
-        (_, true, _) => Ok(()),
-        (_, false, true) => Err(VoussoirError::OddAtPoint { count }),
-        (_, false, false) => Err(VoussoirError::Even { count }),
+    match bed.crown {
+        _ if count == 0 => Err(VoussoirError::None),
+        crown if crown.suits(count) => Ok(()),
+        Crown::Closed => Err(VoussoirError::TooFew { count }),
+        Crown::Point => Err(VoussoirError::OddAtPoint { count }),
+        Crown::Key => Err(VoussoirError::Even { count }),
     }
 }
 
 fn too_many(bed: &Bed, count: u32, joint: f64) -> VoussoirError {
-    let most = ((bed.length - joint) / (joint + NARROWEST))
+    let one_more = f64::from(bed.crown.joints(count) - count) * joint;
+    let most = ((bed.length - one_more) / (joint + NARROWEST))
         .floor()
         .clamp(0.0, f64::from(count));
     #[expect(
@@ -70,7 +74,7 @@ fn too_many(bed: &Bed, count: u32, joint: f64) -> VoussoirError {
         reason = "between 0 and a whole number of that kind"
     )]
     let most = most as u32;
-    let most = if suits(most, bed.pointed) {
+    let most = if bed.crown.suits(most) {
         most
     } else {
         most.saturating_sub(1)
@@ -86,7 +90,7 @@ fn unit(
     number: u32,
     count: u32,
 ) -> Result<Voussoir, VoussoirError> {
-    let plumb = |side: bool| bed.pointed && number == count / 2 + u32::from(side);
+    let plumb = |side: bool| bed.pointed() && number == count / 2 + u32::from(side);
     let face = |at: f64, middle: f64, plumb: bool| Face {
         foot: bed.soffit.station(at).0,
         up: if plumb {
@@ -97,10 +101,7 @@ fn unit(
     };
     let left = face(from, from - joint / 2.0, plumb(true));
     let right = face(to, to + joint / 2.0, plumb(false));
-    let ends = bed.reach(left).zip(bed.reach(right));
-    let (a, b) = ends
-        .filter(|(a, b)| a < b)
-        .ok_or(VoussoirError::Back { number })?;
+    let (a, b) = bed.reaches(left, right).ok_or(VoussoirError::Back { number })?;
     Ok(Voussoir {
         outline: outline(&bed.soffit.part(from, to), &bed.back.part(a, b)),
         width: to - from,

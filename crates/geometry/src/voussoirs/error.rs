@@ -21,6 +21,12 @@ pub enum VoussoirError {
         /// How many were asked for.
         count: u32,
     },
+    /// A ring that closes wants three at least.
+    #[error("{count} voussoirs cannot close a ring")]
+    TooFew {
+        /// How many were asked for.
+        count: u32,
+    },
     /// None at all.
     #[error("a ring of no voussoirs")]
     None,
@@ -72,8 +78,8 @@ pub enum VoussoirError {
         /// Where.
         at: Point,
     },
-    /// The soffit is closed, or has no arc.
-    #[error("the soffit does not spring from one side to the other in arcs")]
+    /// The soffit has no arc.
+    #[error("there is no arc in the soffit for voussoirs to stand on")]
     NotOpen,
     /// A joint does not reach the back, or meets its neighbour before.
     #[error("the joints of voussoir {number} from the left do not run clear to the back of the ring")]

@@ -3,7 +3,8 @@
 //!
 //! The units are equal along the soffit. Both skewbacks are bedded, so n units have n + 1 joints: L = n w + (n + 1) j, of
 //! soffit length L, width w and joint j, all measured along the soffit. A unit stands on the crown, so their number is odd;
-//! but over a pointed crown stands a plumb joint, and each half is counted alone. Stilts are walling and are left out.
+//! but over a pointed crown stands a plumb joint, and each half is counted alone. Stilts are walling and are left out. A
+//! ring that closes has as many joints as units, any number of them, one on the crown.
 
 pub use camber::camber_voussoirs;
 pub use error::VoussoirError;
@@ -44,17 +45,18 @@ pub enum Division {
 pub struct Voussoirs {
     /// How many.
     pub count: u32,
-    /// Whether the crown is a point with a joint over it, and no key.
-    pub pointed: bool,
+    /// What stands on the crown.
+    pub crown: Crown,
     /// The width of each along the soffit; that of the key where they differ, as they do in a camber arch.
     pub width: f64,
     /// The joint at the soffit.
     pub joint: f64,
     /// The joint at the back.
     pub joint_at_back: f64,
-    /// Each voussoir, from the left.
+    /// Each voussoir, from the left; round a ring that closes from the one on the crown, clockwise.
     pub units: Vec<Voussoir>,
-    /// The middle line of each joint, from soffit to back, from the left; the first and last stand on the skewbacks.
+    /// The middle line of each joint, from soffit to back, from the left; the first and last stand on the skewbacks. In a
+    /// ring that closes, the one before each voussoir.
     pub joints: Vec<Path>,
     /// How they are stepped out, where the soffit is of one radius.
     pub steps: Option<Steps>,
@@ -63,6 +65,47 @@ pub struct Voussoirs {
     /// The least radius of soffit round which such uncut units keep such joints.
     pub least_radius: Option<f64>,
 }
+
+/// What stands on the crown of a ring.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Crown {
+    /// A voussoir, the key.
+    Key,
+    /// A point, with a plumb joint over it and no key.
+    Point,
+    /// A voussoir, as everywhere round a ring that closes.
+    Closed,
+}
+
+impl Crown {
+    /// Whether so many voussoirs can stand about it.
+    const fn suits(self, count: u32) -> bool {
+        match self {
+            Self::Key => !count.is_multiple_of(2),
+            Self::Point => count.is_multiple_of(2),
+            Self::Closed => count >= FEWEST_CLOSED,
+        }
+    }
+
+    /// How many joints so many voussoirs have.
+    const fn joints(self, count: u32) -> u32 {
+        match self {
+            Self::Key | Self::Point => count + 1,
+            Self::Closed => count,
+        }
+    }
+
+    /// How much of the first joint lies before the first voussoir: a ring that closes is opened in the middle of one.
+    const fn first_joint(self, joint: f64) -> f64 {
+        match self {
+            Self::Key | Self::Point => joint,
+            Self::Closed => joint / 2.0,
+        }
+    }
+}
+
+/// Two stones cannot close a ring: their joints would be one line across it.
+const FEWEST_CLOSED: u32 = 3;
 
 /// One voussoir.
 #[derive(Clone, Debug, PartialEq)]
@@ -90,22 +133,27 @@ pub struct Steps {
 pub fn voussoirs(soffit: &Path, back: &Path, division: Division) -> Result<Voussoirs, VoussoirError> {
     let bed = Bed::new(soffit, back)?;
     match division {
-        Division::Cut { count, joint } => cut::cut(&bed, count, joint),
-        Division::Uncut { width, least, most } => uncut::uncut(&bed, width, least, most),
+        Division::Cut { count, joint } => cut::cut(bed, count, joint),
+        Division::Uncut { width, least, most } => uncut::uncut(bed, width, least, most),
     }
 }
 
-/// Odd, or over a point even.
-const fn suits(count: u32, pointed: bool) -> bool {
-    count.is_multiple_of(2) == pointed
-}
+/// Centres of one arc in several pieces lie no farther apart by rounding, mm.
+const ONE_CENTRE: f64 = 1e-6;
 
 fn steps(bed: &Bed, count: u32, pitch: f64) -> Option<Steps> {
-    let halves = if bed.pointed { 2 } else { 1 };
     let mut arcs = bed.soffit.pieces();
-    let (first, rest) = (arcs.next()?, arcs.count());
-    let radius = first.circle()?.radius;
-    (rest + 1 == halves).then(|| {
+    let first = arcs.next()?.circle()?;
+    let radius = first.radius;
+    let one_radius = if bed.pointed() {
+        arcs.count() == 1
+    } else {
+        arcs.all(|arc| {
+            arc.circle()
+                .is_some_and(|c| c.centre.distance(first.centre) < ONE_CENTRE)
+        })
+    };
+    one_radius.then(|| {
         let share = bed.length / radius / f64::from(count);
         Steps {
             share,
@@ -119,10 +167,15 @@ fn steps(bed: &Bed, count: u32, pitch: f64) -> Option<Steps> {
 fn joints(bed: &Bed, spans: &[(f64, f64)]) -> Result<Vec<Path>, VoussoirError> {
     let mut lines = Vec::with_capacity(spans.len() + 1);
     let mut before = 0.0;
-    let ends = spans.iter().copied().chain([(bed.length, bed.length)]);
+    if bed.crown == Crown::Closed {
+        // The first joint lies half at either end.
+        before = spans.last().map_or(0.0, |(_, to)| to - bed.length);
+    }
+    let last = (bed.crown != Crown::Closed).then_some((bed.length, bed.length));
+    let ends = spans.iter().copied().chain(last);
     for (number, (from, to)) in (0_u32..).zip(ends) {
         let middle = f64::midpoint(before, from);
-        let over_point = bed.pointed && 2 * number as usize == spans.len();
+        let over_point = bed.pointed() && 2 * number as usize == spans.len();
         let face = if over_point {
             bed.apex()
         } else {

@@ -106,7 +106,7 @@ fn the_least_radius_of_uncut_units() {
 fn a_pointed_arch_has_a_joint_for_a_key() {
     let soffit = pointed(900.0, 780.0);
     let arch = divided(&soffit, 215.0, cut(24, 8.0)).unwrap();
-    assert!(arch.pointed);
+    assert_eq!(arch.crown, Crown::Point);
     assert_eq!((arch.units.len(), arch.joints.len()), (24, 25));
     let middle = &arch.joints[12];
     near(middle.start().x, 0.0, 1e-9);
@@ -210,4 +210,51 @@ proptest! {
             prop_assert!((off - joint).abs() < 1e-3 + joint.powi(3) / circle.radius.powi(2), "{off}");
         }
     }
+}
+
+#[test]
+fn a_ring_that_closes_has_as_many_joints_as_units() {
+    let circle = |radius: f64| {
+        let round = Outline::circle(Point::ORIGIN, radius).reversed();
+        round.opened_at(0, 0.0)
+    };
+    let (soffit, back) = (circle(450.0), circle(665.0));
+    for count in [3, 27, 28] {
+        let eye = voussoirs(&soffit, &back, cut(count, 8.0)).unwrap();
+        assert_eq!(eye.crown, Crown::Closed);
+        assert_eq!(
+            (eye.units.len(), eye.joints.len()),
+            (count as usize, count as usize)
+        );
+        let n = f64::from(count);
+        near(eye.width, 900.0 * std::f64::consts::PI / n - 8.0, 1e-9);
+        // The first stands on the crown, and all are alike.
+        near(eye.units[0].outline.bounds().center().x, 0.0, 1e-9);
+        near(eye.units[0].outline.bounds().y1, 665.0, 1e-9);
+        for unit in &eye.units {
+            near(unit.outline.area(), eye.units[0].outline.area(), 1e-6);
+        }
+        // Each joint lies half a pitch before its voussoir, and all of them stand square to the soffit.
+        let first = eye.joints[0].start();
+        near(first.x, -450.0 * (std::f64::consts::PI / n).sin(), 1e-9);
+        for joint in &eye.joints {
+            near(joint.length(), 215.0, 1e-9);
+        }
+        near(eye.steps.unwrap().share.to_degrees(), 360.0 / n, 1e-9);
+    }
+    assert_eq!(
+        voussoirs(&soffit, &back, cut(2, 8.0)),
+        Err(VoussoirError::TooFew { count: 2 })
+    );
+    let bricks = Division::Uncut {
+        width: 65.0,
+        least: 6.0,
+        most: 45.0,
+    };
+    let bricks = voussoirs(&soffit, &back, bricks).unwrap();
+    near(
+        f64::from(bricks.count) * (65.0 + bricks.joint),
+        900.0 * std::f64::consts::PI,
+        1e-9,
+    );
 }

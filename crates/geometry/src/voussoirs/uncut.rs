@@ -1,7 +1,7 @@
 //! Whole units, between joints that taper.
 
 use super::bed::Bed;
-use super::{Voussoir, VoussoirError, Voussoirs, joints, steps, suits};
+use super::{Crown, Voussoir, VoussoirError, Voussoirs, joints, steps};
 use crate::{Outline, Vec2};
 
 /// A number of uncut units and the joints that it leaves. mm.
@@ -13,7 +13,7 @@ pub struct Tally {
     pub joint: f64,
     /// The joint at the back.
     pub joint_at_back: f64,
-    /// Whether the number is odd, or over a pointed crown even, and the joints are within bounds.
+    /// Whether the number suits the crown and the joints are within bounds.
     pub fits: bool,
 }
 
@@ -35,20 +35,20 @@ struct Ring {
     most: f64,
     soffit: f64,
     back: f64,
-    pointed: bool,
+    crown: Crown,
 }
 
 impl Ring {
     fn tally(&self, count: u32) -> Tally {
         let n = f64::from(count);
-        let joint = |length: f64| (length - n * self.width) / (n + 1.0);
+        let joint = |length: f64| (length - n * self.width) / f64::from(self.crown.joints(count));
         let (joint, joint_at_back) = (joint(self.soffit), joint(self.back));
         let within = joint >= self.least && joint_at_back <= self.most;
         Tally {
             count,
             joint,
             joint_at_back,
-            fits: within && suits(count, self.pointed),
+            fits: within && self.crown.suits(count),
         }
     }
 
@@ -69,7 +69,7 @@ impl Ring {
         // Where any number fits, one does within two of the ideal: beyond, either soffit or back is out of bounds for good.
         let counts = ideal.saturating_sub(3).max(1)..=ideal + 4;
         let mut near: Vec<_> = counts
-            .filter(|&n| suits(n, self.pointed))
+            .filter(|&n| self.crown.suits(n))
             .map(|n| self.tally(n))
             .collect();
         let off = |t: &Tally| (t.mean_joint() - self.aim()).abs();
@@ -84,7 +84,7 @@ impl Ring {
     }
 }
 
-pub(super) fn uncut(bed: &Bed, width: f64, least: f64, most: f64) -> Result<Voussoirs, VoussoirError> {
+pub(super) fn uncut(bed: Bed, width: f64, least: f64, most: f64) -> Result<Voussoirs, VoussoirError> {
     if width <= 0.0 || least < 0.0 || most < least {
         return Err(VoussoirError::Size { width, least, most });
     }
@@ -99,7 +99,7 @@ pub(super) fn uncut(bed: &Bed, width: f64, least: f64, most: f64) -> Result<Vous
         most,
         soffit: bed.length,
         back,
-        pointed: bed.pointed,
+        crown: bed.crown,
     };
     let near = ring.near();
     let least_radius = ring.least_radius(depth);
@@ -116,14 +116,15 @@ pub(super) fn uncut(bed: &Bed, width: f64, least: f64, most: f64) -> Result<Vous
     };
     let count = taken.count;
     let pitch = width + taken.joint;
+    let bed = &bed.opened(pitch / 2.0).ok_or(VoussoirError::Back { number: 1 })?;
     let spans: Vec<(f64, f64)> = (0..count)
-        .map(|i| taken.joint + f64::from(i) * pitch)
+        .map(|i| bed.crown.first_joint(taken.joint) + f64::from(i) * pitch)
         .map(|from| (from, from + width))
         .collect();
     let shown = count.saturating_sub(SHOWN.0).max(1)..=count + SHOWN.1;
     Ok(Voussoirs {
         count,
-        pointed: bed.pointed,
+        crown: bed.crown,
         width,
         joint: taken.joint,
         joint_at_back: taken.joint_at_back,

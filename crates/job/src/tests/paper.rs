@@ -11,7 +11,13 @@ fn paper_roll_and_printer_are_read() {
     let house = shop("paper: Letter, roll: 36 in, printer: { across: 97.2, along: 3 15/16\" }")
         .unwrap()
         .house;
-    let PaperSpec { sheet, roll, printer } = house.paper;
+    let PaperSpec {
+        sheet,
+        roll,
+        printer,
+        drawn,
+    } = house.paper;
+    assert_eq!(drawn, ["arches", "parts"]);
     assert_eq!(sheet, Some("Letter"));
     assert!((roll.unwrap() - 914.4).abs() < 1e-9);
     let [across, along] = printer.unwrap();

@@ -102,7 +102,7 @@ fn form(plan: &Plan, form: &Form) -> Value {
             Unit::Kilonewton => "_kn",
             Unit::Degree => "_deg",
             Unit::PerCent => "_per_cent",
-            Unit::Millimetre | Unit::Radius | Unit::Fine | Unit::Count => "",
+            Unit::Millimetre | Unit::Radius | Unit::Fine | Unit::Count | Unit::Point | Unit::Number => "",
         };
         let name: Vec<&str> = figure
             .name
@@ -130,6 +130,7 @@ fn item(item: &Item) -> Value {
 
 fn figure_value(figure: &Figure) -> Value {
     match (figure.values.as_slice(), figure.unit) {
+        (several, Unit::Point) => several.chunks(2).map(|point| json!(point)).collect(),
         (&[one], Unit::Count) => {
             #[expect(
                 clippy::cast_possible_truncation,

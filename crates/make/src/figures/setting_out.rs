@@ -6,7 +6,7 @@ use super::{by_hand, ways};
 use crate::arches::NamedArch;
 use cintre_geometry::Outline;
 use cintre_geometry::setting_out::{SingleArc, trammel_is_practical};
-use cintre_geometry::voussoirs::Voussoirs;
+use cintre_geometry::voussoirs::{Crown, Voussoirs};
 use serde_json::{Value, json};
 
 /// Adds to the figures of an arch what it is set out by.
@@ -73,7 +73,7 @@ fn voussoirs(ring: &Voussoirs) -> Value {
     );
     let mut value = json!({
         "count": ring.count,
-        "pointed": ring.pointed,
+        "pointed": ring.crown == Crown::Point,
         "joint_count": ring.joints.len(),
         "width": ring.width,
         "joint": ring.joint,

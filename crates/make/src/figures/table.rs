@@ -95,10 +95,17 @@ fn value(figure: &Figure, shown: Shown) -> String {
     let one = |value: &f64| match figure.unit {
         Unit::Count => format!("{value:.0}"),
         Unit::Millimetre | Unit::Radius => shown.length(*value),
+        Unit::Point => shown.mark(*value),
         Unit::Fine => format!("{value:.4} mm"),
         Unit::Kilonewton => weight(*value, shown),
         Unit::Degree => format!("{value:.2} deg"),
+        Unit::Number => format!("{value:.4}"),
         Unit::PerCent => format!("{value:.1} per cent"),
     };
-    figure.values.iter().map(one).collect::<Vec<_>>().join("; ")
+    let each: Vec<String> = figure.values.iter().map(one).collect();
+    if figure.unit == Unit::Point {
+        let points = each.chunks(2).map(|point| format!("({})", point.join(", ")));
+        return points.collect::<Vec<_>>().join(" ");
+    }
+    each.join("; ")
 }

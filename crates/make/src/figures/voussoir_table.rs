@@ -2,7 +2,7 @@
 
 use super::Shown;
 use super::rows::Rows;
-use cintre_geometry::voussoirs::{Tally, Voussoir, Voussoirs};
+use cintre_geometry::voussoirs::{Crown, Tally, Voussoir, Voussoirs};
 
 /// Widths that differ by less than this are one, mm.
 const ALIKE: f64 = 1e-3;
@@ -10,13 +10,13 @@ const ALIKE: f64 = 1e-3;
 pub(super) fn voussoir_rows(rows: &mut Rows, ring: &Voussoirs, shown: Shown) {
     let length = |mm| shown.length(mm);
     let count = ring.count;
-    let crown = if ring.pointed {
-        format!(
+    let crown = match ring.crown {
+        Crown::Point => format!(
             "{count}: {} in each half, a joint over the point, no key",
             count / 2
-        )
-    } else {
-        format!("{count}, one of them on the crown")
+        ),
+        Crown::Key => format!("{count}, one of them on the crown"),
+        Crown::Closed => format!("{count} round the ring, one of them on the crown"),
     };
     rows.put("voussoirs", &crown);
     let widths = |width: &dyn Fn(&Voussoir) -> f64| {
@@ -30,7 +30,11 @@ pub(super) fn voussoir_rows(rows: &mut Rows, ring: &Voussoirs, shown: Shown) {
     };
     rows.put("  width of each at the soffit", &widths(&|unit| unit.width));
     rows.put("  width of each at the back", &widths(&|unit| unit.width_at_back));
-    rows.put("  joints, both skewbacks bedded", &(count + 1).to_string());
+    let joints = match ring.crown {
+        Crown::Closed => "  joints",
+        Crown::Key | Crown::Point => "  joints, both skewbacks bedded",
+    };
+    rows.put(joints, &ring.joints.len().to_string());
     rows.put("  joint at the soffit", &length(ring.joint));
     rows.put("  joint at the back", &length(ring.joint_at_back));
     if let Some(steps) = ring.steps {
@@ -56,8 +60,8 @@ fn tally(tally: &Tally, ring: &Voussoirs, shown: Shown) -> Vec<String> {
         "taken"
     } else if tally.joint < 0.0 {
         "too many"
-    } else if tally.count % 2 != ring.count % 2 {
-        if ring.pointed { "odd" } else { "even" }
+    } else if ring.crown != Crown::Closed && tally.count % 2 != ring.count % 2 {
+        if ring.crown == Crown::Point { "odd" } else { "even" }
     } else if tally.fits {
         "would do"
     } else {

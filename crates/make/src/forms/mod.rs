@@ -9,8 +9,10 @@ use cintre_job::{Fault, Form as JobForm, FormSpec, Grain, Job, Shop, StockSpec};
 use cintre_work::{BitKind, Caution};
 use std::collections::BTreeSet;
 
+mod bending;
 mod centering;
 mod curved_head;
+mod model;
 mod pattern;
 
 /// Designs every form of a job, in its order, or says everything that is wrong with them.
@@ -47,7 +49,9 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
     };
     let mut form = match &spec.form {
         JobForm::Centering(c) => centering::form(asked, c),
+        JobForm::Model(m) => model::form(asked, m),
         JobForm::Pattern(p) => pattern::form(asked, p),
+        JobForm::BendingForm(b) => bending::form(asked, b),
         JobForm::CurvedHead(c) => curved_head::form(asked, c),
     }?;
     if arch.survey.is_some() {
@@ -55,6 +59,9 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
     }
     for part in &mut form.parts {
         part.count = part.count.saturating_mul(spec.copies as usize);
+    }
+    for item in &mut form.list {
+        item.count = item.count.saturating_mul(spec.copies as usize);
     }
     Ok(form)
 }

@@ -61,10 +61,19 @@ fn beamed(planned: &PlannedSheet, laser: &Laser, zero: Html, shown: Shown) -> Ve
     );
     let flat =
         "Flat and pinned outside the lines: where a sheet bows, the beam is out of focus and off its line.";
-    let loose = "Parts and waste come loose as they are cut free.";
+    let tabs = planned.tabs();
+    let loose = match tabs.first() {
+        None => "Parts and waste come loose as they are cut free.".to_owned(),
+        Some(tab) => format!(
+            "{} tabs {} wide hold the small parts, where the picture shows them: cut them through with a knife and dress them off. \
+             Larger parts and waste come loose as they are cut free.",
+            tabs.len(),
+            shown.measured(tab.width)
+        ),
+    };
     vec![
         ("zero", vec![zero]),
-        ("hold down", vec![text(flat), text(loose)]),
+        ("hold down", vec![text(flat), text(&loose)]),
         ("beam", vec![text(&beam)]),
     ]
 }

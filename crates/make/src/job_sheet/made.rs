@@ -3,7 +3,7 @@
 use super::html::{Html, Page, code, text};
 use super::{CUTTING_LIST, JobSheet, MADE};
 use crate::cutting_list::sheets_with;
-use crate::figures::{form_heading, heading, item_size};
+use crate::figures::{heading, item_size};
 use crate::pictures::{Picture, arch_picture};
 use cintre_forms::Form;
 use cintre_work::{Sheet, Stock};
@@ -12,7 +12,13 @@ impl JobSheet<'_> {
     pub(super) fn made(&self, page: &mut Page, pictures: &[Picture]) {
         page.section("made", "made", MADE, |page| {
             page.facts(&[
-                ("made", self.plan.forms.iter().map(made).collect()),
+                (
+                    "made",
+                    (1..)
+                        .zip(&self.plan.forms)
+                        .map(|(n, form)| self.form(n, form))
+                        .collect(),
+                ),
                 ("from", self.stocks().iter().map(|of| self.from(of)).collect()),
                 (
                     "lengths",
@@ -44,10 +50,11 @@ impl JobSheet<'_> {
                     .and(code(crate::cutting_list::FILE))
                     .then("."),
             );
-            for form in &self.plan.forms {
+            for (number, form) in (1..).zip(&self.plan.forms) {
+                let heading = self.heading(number, form);
                 let rows: Vec<_> = form.parts.iter().map(|part| self.part_row(part)).collect();
                 page.table(
-                    &format!("{}, cut from sheets", form_heading(form)),
+                    &format!("{heading}, cut from sheets"),
                     &["part", "count", "size", "stock", "on"],
                     &rows,
                 );
@@ -55,7 +62,7 @@ impl JobSheet<'_> {
                     let row = |item| self.item_row(item);
                     let rows: Vec<_> = form.list.iter().map(row).collect();
                     page.table(
-                        &format!("{}, got out by hand", form_heading(form)),
+                        &format!("{heading}, got out by hand"),
                         &["piece", "count", "size"],
                         &rows,
                     );
@@ -109,20 +116,20 @@ impl JobSheet<'_> {
             measured(stock.thickness)
         ))
     }
-}
 
-/// A form and how many pieces it is of.
-fn made(form: &Form) -> Html {
-    let parts: usize = form.parts.iter().map(|part| part.count).sum();
-    let besides: usize = form.list.iter().map(|item| item.count).sum();
-    let pieces = |count: usize| if count == 1 { "piece" } else { "pieces" };
-    let cut = format!(
-        "{}: {parts} {} cut from sheets",
-        form_heading(form),
-        pieces(parts)
-    );
-    if besides == 0 {
-        return text(&cut);
+    /// A form and how many pieces it is of.
+    fn form(&self, number: usize, form: &Form) -> Html {
+        let parts: usize = form.parts.iter().map(|part| part.count).sum();
+        let besides: usize = form.list.iter().map(|item| item.count).sum();
+        let pieces = |count: usize| if count == 1 { "piece" } else { "pieces" };
+        let cut = format!(
+            "{}: {parts} {} cut from sheets",
+            self.heading(number, form),
+            pieces(parts)
+        );
+        if besides == 0 {
+            return text(&cut);
+        }
+        text(&format!("{cut}, {besides} {} got out by hand", pieces(besides)))
     }
-    text(&format!("{cut}, {besides} {} got out by hand", pieces(besides)))
 }

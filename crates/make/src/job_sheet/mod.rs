@@ -13,6 +13,7 @@ use crate::Plan;
 use crate::figures::{Shown, form_heading, heading};
 use crate::pictures::Picture;
 use crate::setting_out_sheet::checks;
+use cintre_forms::Form;
 use cintre_work::manifest::Manifest;
 use html::{Page, text};
 
@@ -58,6 +59,15 @@ impl JobSheet<'_> {
         page.document(&self.plan.title, STYLE)
     }
 
+    /// What a form is called: where there are several, by its number too, as its pictures and papers are.
+    fn heading(&self, number: usize, form: &Form) -> String {
+        let heading = form_heading(form);
+        if self.plan.forms.len() == 1 {
+            return heading;
+        }
+        format!("form {number}, {heading}")
+    }
+
     /// The parts of the page: their places and names.
     fn parts(&self) -> Vec<(String, String)> {
         let fixed = |(id, name): (&str, &str)| (id.to_owned(), name.to_owned());
@@ -89,7 +99,8 @@ impl JobSheet<'_> {
     fn together(&self, page: &mut Page, pictures: &[Picture]) {
         page.section("together", "together", TOGETHER, |page| {
             for (number, form) in (1..).zip(&self.plan.forms) {
-                page.heading(&form_heading(form));
+                let heading = self.heading(number, form);
+                page.heading(&heading);
                 page.list(false, form.notes.iter().map(|note| text(note)));
                 let own = format!("form-{number}-");
                 let mut pictures: Vec<_> = pictures
@@ -99,7 +110,7 @@ impl JobSheet<'_> {
                 // How it stands comes before what it is made of.
                 pictures.sort_by_key(|picture| !stands(picture));
                 for picture in pictures {
-                    let shows = format!("{}, {}", form_heading(form), shows(picture));
+                    let shows = format!("{heading}, {}", shows(picture));
                     page.picture(&picture.name, &picture.svg, &shows);
                 }
             }

@@ -4,6 +4,7 @@ use super::html::{Html, Page, code, strong, text};
 use super::{JobSheet, machine, time};
 use crate::PlannedSheet;
 use crate::pictures::Picture;
+use crate::road_notes::sentences;
 use cintre_work::manifest::{CutFile, FileBit, ManifestSheet};
 use cintre_work::{Machine, Verdict};
 
@@ -28,8 +29,8 @@ impl JobSheet<'_> {
                 ("parts", vec![text(&parts)]),
             ];
             facts.extend(setup);
-            let notes = planned.road.iter().flat_map(|road| &road.notes);
-            let notes: Vec<Html> = notes.map(|note| text(&note.to_string())).collect();
+            let notes = planned.road.iter().flat_map(|road| sentences(&road.notes));
+            let notes: Vec<Html> = notes.map(|note| text(&note)).collect();
             if !notes.is_empty() {
                 facts.push(("mind", notes));
             }
@@ -73,12 +74,15 @@ const PROOF: &str = "Gouge: the deepest bite into a part. Leftover: how far an e
 fn verdict(sheet: &ManifestSheet) -> Html {
     let failed = sheet.files.iter().filter(|file| !file.proof.passed).count();
     let count = sheet.files.len();
-    if failed == 0 {
-        return strong("passed").then(&format!(
-            ": all {count} files were read back from disk and hold to the design"
-        ));
+    if failed > 0 {
+        return strong("FAILED").then(&format!(": {failed} of {count}; run none of them"));
     }
-    strong("FAILED").then(&format!(": {failed} of {count} files; do not run them"))
+    let read = if count == 1 {
+        "the file was read back from disk and holds".to_owned()
+    } else {
+        format!("all {count} files were read back from disk and hold")
+    };
+    strong("passed").then(&format!(": {read} to the design"))
 }
 
 /// One file: with what it runs, how, how long, and what the proof found.

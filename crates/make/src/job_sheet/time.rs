@@ -58,7 +58,7 @@ fn lines_seconds(planned: &PlannedSheet) -> Option<f64> {
         }
         Machine::Router(_) | Machine::Drawing(_) => return None,
     };
-    let shapes = planned.lines.iter().flat_map(|lines| &lines.shapes);
+    let shapes = planned.lines.iter().flat_map(|lines| &lines.drawing.shapes);
     let run = shapes.filter(|shape| shape.layer != Layer::Stock);
     Some(run.map(|shape| length(shape) / feed(shape.layer) * 60.0).sum())
 }

@@ -8,7 +8,7 @@ use cintre_work::Verdict;
 use cintre_work::design::{DesignBeam, DesignLift, DesignLight, DesignSheet};
 use cintre_work::manifest::Format;
 
-const LASER: &str = "\
+pub(super) const LASER: &str = "\
 G21 G90 G17 G94 G40 G49
 M5 S0
 G0 X60 Y100
@@ -71,7 +71,7 @@ M30
 ";
 
 /// The plate without its blind bore, for a beam of 0.2 mm or a pen.
-fn sheet(light: bool, lift: Option<DesignLift>) -> DesignSheet {
+pub(super) fn sheet(light: bool, lift: Option<DesignLift>) -> DesignSheet {
     let mut design = plate();
     design.parts[0].bores.truncate(1);
     design.router = None;
@@ -94,7 +94,7 @@ fn sheet(light: bool, lift: Option<DesignLift>) -> DesignSheet {
     design
 }
 
-fn record(format: Format, kerf: f64) -> BeamRecord {
+pub(super) fn record(format: Format, kerf: f64) -> BeamRecord {
     BeamRecord {
         format,
         unit: LengthUnit::Millimetre,
@@ -103,7 +103,7 @@ fn record(format: Format, kerf: f64) -> BeamRecord {
     }
 }
 
-fn lasered(text: &str) -> Verdict {
+pub(super) fn lasered(text: &str) -> Verdict {
     prove_beam(&sheet(true, None), &record(Format::Gcode, 0.2), text.as_bytes())
 }
 
@@ -117,7 +117,7 @@ fn plotted(text: &str) -> Verdict {
 }
 
 #[track_caller]
-fn each_is_found(good: &str, prove: impl Fn(&str) -> Verdict, spoils: &[(&str, &str, &str)]) {
+pub(super) fn each_is_found(good: &str, prove: impl Fn(&str) -> Verdict, spoils: &[(&str, &str, &str)]) {
     let verdict = prove(good);
     assert!(verdict.passed, "{}", said(&verdict));
     for (from, to, expected) in spoils {

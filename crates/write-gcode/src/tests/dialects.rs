@@ -137,6 +137,7 @@ fn laser() -> Laser {
         writes: LaserFile::Gcode,
         dialect: dialect(),
         least_bridge: 1.5,
+        tabs: None,
         rapid: 12_000.0,
         acceleration: 500.0,
         cornering: 0.05,

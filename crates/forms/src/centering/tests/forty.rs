@@ -59,7 +59,7 @@ fn forty_arches_have_pieces_that_fit_and_bolts_clear_of_edges() {
             }
         }
         let plated = form.parts.iter().any(|part| part.name.contains("gusset"));
-        let halves = form.assembly.iter().flat_map(|a| &a.halves);
+        let halves = form.centre().into_iter().flat_map(|a| &a.halves);
         let jointed = halves.clone().any(|h| h.members.len() > 1);
         let one_layer = halves
             .clone()
@@ -67,8 +67,8 @@ fn forty_arches_have_pieces_that_fit_and_bolts_clear_of_edges() {
         assert_eq!(plated, input.split || jointed && one_layer, "{name}");
         // Every member is held by two bolts at least, a key by one; a post and a strut at both ends.
         let members = form
-            .assembly
-            .iter()
+            .centre()
+            .into_iter()
             .flat_map(|a| &a.halves)
             .flat_map(|h| &h.members);
         for member in members {
@@ -129,7 +129,7 @@ fn put_together(members: &[&Member], parts: &[&Part]) -> Vec<Outline> {
 #[test]
 fn put_together_by_their_joints_the_pieces_give_back_the_rib_line() {
     for (name, _, form) in made() {
-        let assembly = form.assembly.as_ref().unwrap();
+        let assembly = form.centre().unwrap();
         for (half, which) in assembly.halves.iter().zip(["", "lower "]) {
             let which = if assembly.halves.len() == 2 && which.is_empty() {
                 "upper "
@@ -209,9 +209,9 @@ fn a_centre_clears_its_opening_when_it_is_dropped() {
         let figure = |what: &str| form.figures.iter().find(|f| f.name == what).map(|f| f.values[0]);
         let (drop, key) = (figure("wedge drop").unwrap(), figure("key"));
         let open = opening(&input.soffit);
-        let upper = &form.assembly.as_ref().unwrap().halves[0];
+        let upper = &form.centre().unwrap().halves[0];
         let height = input.soffit.bounds().height();
-        let closed = form.assembly.as_ref().unwrap().halves.len() == 2;
+        let closed = form.centre().unwrap().halves.len() == 2;
         // Half a closed arch drops on its wedges, and is then drawn out along the wall.
         let drops: Vec<f64> = if closed {
             vec![drop]

@@ -90,7 +90,7 @@ fn boards_are_spread_evenly_in_gaps_no_wider_than_asked() {
         values(&form, "gap between boards")[0],
     );
     assert!(gap <= 20.0 && gap > 15.0, "{gap}");
-    let assembly = form.assembly.unwrap();
+    let assembly = form.centre().unwrap();
     let boards = &assembly.halves[0].boards;
     near(count, 18.0, 0.0);
     assert_eq!(boards.len(), 18);
