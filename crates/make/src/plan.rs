@@ -84,20 +84,6 @@ pub struct Conduct<'a> {
     pub read: &'a dyn Fn(&str) -> Result<Vec<u8>, String>,
 }
 
-impl Plan {
-    /// A fault where the job asks for nothing: its arches have figures and pictures, and there is nothing to cut.
-    pub fn something_to_make(&self) -> Result<(), Trouble> {
-        if self.forms.is_empty() {
-            let help = "name a form to make: `- pattern: { arch: …, piece: inside, stock: …, machine: … }`";
-            return Err(Trouble::Faults(vec![
-                self.asked_for
-                    .fault("nothing is asked for", Some(help.to_owned())),
-            ]));
-        }
-        Ok(())
-    }
-}
-
 /// Plans a job.
 pub fn plan(job: &Job, shop: &Shop, conduct: Conduct<'_>) -> Result<Plan, Trouble> {
     job.check_shop(shop)?;
