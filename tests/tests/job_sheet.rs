@@ -139,6 +139,8 @@ fn the_parts_of_the_sheet_stand_in_the_order_of_their_use() {
             "files"
         ]
     );
+    let together = words(section(&page, "together"));
+    assert!(together.contains("niche: pattern, its figures"), "{together}");
     let order = words(section(&page, "order"));
     assert!(
         order.contains("Cut sheet-1: mdf9 on table, in this order: cutter-6."),

@@ -38,7 +38,7 @@ effort: quick
 arches:
   door: { shape: segmental, span: 900, rise: 240, ring: 215, voussoirs: { count: 9, joint: 10 } }
 make:
-  - model: { arch: door, wall: 215, scale: 1:12, bridge: 2, ring: flat, comb: false, stock: ply3, machine: beam }
+  - model: { arch: door, wall: 215, scale: 1:12, bridge: 2, ring: flat, comb: none, stock: ply3, machine: beam }
 ";
 
 /// The model, made once for all tests that only look at it.
@@ -143,6 +143,26 @@ fn its_figures_state_the_slot_as_it_is_cut_and_as_it_is_drawn() {
     assert!((figure("slot_as_it_is_drawn") - 2.83).abs() < 1e-9);
     assert!((figure("model_span") - 75.0).abs() < 1e-9 && (figure("model_rise") - 20.0).abs() < 1e-9);
     assert_eq!(form["voussoirs"], 9);
+}
+
+#[test]
+fn the_pieces_to_try_the_sheet_with_can_be_cut_alone() {
+    let bench = Bench::of(&spoilt(JOB, "comb: none", "comb: only"), SHOP);
+    let figures = bench.run(&["figures", "job.yaml", "--json"]).ended(0).json();
+    let parts = figures["forms"][0]["parts"].as_array().expect("its parts");
+    let names: Vec<&str> = parts.iter().filter_map(|part| part["name"].as_str()).collect();
+    assert_eq!(names, ["door fit comb", "door fit tongue", "door kerf block"]);
+}
+
+#[test]
+fn whoever_takes_a_drawing_and_a_pen_may_have_a_model_too() {
+    let shop = format!(
+        "{SHOP}  drawn: {{ kind: drawing, format: svg, allowance: 0.16 mm }}\n  pen: {{ kind: pen, bed: [600, 400], pen: 0.4 }}\n"
+    );
+    for machine in ["drawn", "pen"] {
+        let job = spoilt(JOB, "machine: beam", &format!("machine: {machine}"));
+        Bench::of(&job, &shop).run(&["check", "job.yaml"]).ended(0);
+    }
 }
 
 #[test]

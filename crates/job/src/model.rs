@@ -21,7 +21,18 @@ pub struct Model {
     /// The least wood between two cuts; none for what the sheet's thickness asks for.
     pub bridge: Option<f64>,
     /// Whether pieces to try kerf and fit with are cut too.
-    pub comb: bool,
+    pub comb: ModelComb,
+}
+
+/// Whether pieces to try kerf and fit with are cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ModelComb {
+    /// With the kit.
+    With,
+    /// And nothing else, to try the sheet before the kit is cut.
+    Only,
+    /// None are.
+    None,
 }
 
 /// How the ring of a model is made.
@@ -47,7 +58,11 @@ impl Model {
             joint: record.number("joint"),
             interference: record.number("interference"),
             bridge: record.maybe_number("bridge"),
-            comb: record.yes_no("comb"),
+            comb: match record.word("comb") {
+                "with" => ModelComb::With,
+                "only" => ModelComb::Only,
+                _ => ModelComb::None,
+            },
         }
     }
 }
@@ -97,8 +112,12 @@ pub(crate) const MODEL: &[Field] = &[
     ),
     default(
         "comb",
-        Kind::YesNo,
-        "true",
-        "whether a comb to find the fit with, and blocks that tell the kerf, are cut too",
+        Kind::Word(&[
+            word("with", "with the kit"),
+            word("only", "and nothing else, to try the sheet before the kit is cut"),
+            word("none", "none are cut"),
+        ]),
+        "with",
+        "whether a comb to find the fit with, and blocks that tell the kerf, are cut",
     ),
 ];

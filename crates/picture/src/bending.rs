@@ -98,6 +98,7 @@ fn world(drawing: &BendingDrawing<'_>) -> Rect {
         .strips
         .iter()
         .chain(&drawing.caul)
+        .chain(&drawing.over)
         .chain([&drawing.finished, &drawing.open]);
     let pieces = drawing.pieces.iter().map(|part| part.outline.bounds());
     let clamps = drawing.clamps.iter().map(|&(a, b)| Rect::from_points(a, b));
@@ -125,4 +126,47 @@ fn legend(drawing: &BendingDrawing<'_>) -> Vec<Entry> {
         legend.push(Entry::line(HIDDEN, "the layer over it"));
     }
     legend
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use cintre_work::Unit;
+
+    fn drawing(write: &dyn Fn(f64) -> String) -> BendingDrawing<'_> {
+        let line = |up: f64| Path::polyline(&[Point::new(-100.0, up), Point::new(100.0, up)]);
+        BendingDrawing {
+            title: "Trial",
+            name: "a: bending-form",
+            pieces: Vec::new(),
+            over: Vec::new(),
+            strips: vec![line(0.0), line(4.0), line(8.0)],
+            caul: None,
+            finished: line(0.0),
+            open: line(1.0),
+            clamps: vec![(Point::new(0.0, -60.0), Point::new(0.0, 30.0))],
+            dimensions: Vec::new(),
+            notes: &[],
+            lengths: Lengths {
+                unit: Unit::Millimetre,
+                write,
+            },
+        }
+    }
+
+    #[test]
+    fn the_picture_holds_all_of_it_and_explains_what_it_shows() {
+        let write = |mm: f64| format!("{mm} mm");
+        let mut drawing = drawing(&write);
+        assert_eq!(world(&drawing), Rect::new(-100.0, -60.0, 100.0, 30.0));
+        let plain = legend(&drawing).len();
+        drawing.caul = Some(Path::polyline(&[
+            Point::new(-100.0, 20.0),
+            Point::new(100.0, 50.0),
+        ]));
+        drawing.over = vec![Path::polyline(&[Point::new(-100.0, -80.0), Point::new(0.0, 0.0)])];
+        assert_eq!(legend(&drawing).len(), plain + 2);
+        assert_eq!(world(&drawing), Rect::new(-100.0, -80.0, 100.0, 50.0));
+        assert!(bending(&drawing).starts_with("<svg"));
+    }
 }

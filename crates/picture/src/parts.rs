@@ -1,6 +1,6 @@
 //! Parts side by side with their overall sizes: what a form is made of.
 
-use crate::canvas::Canvas;
+use crate::canvas::{Canvas, Label};
 use crate::dimension::{self, Dimension, Side};
 use crate::page::{Lengths, MARGIN, PAGE, View};
 use crate::strip::Strip;
@@ -27,6 +27,8 @@ pub struct PartsDrawing<'a> {
 const TALLEST: f64 = 230.0;
 /// A part that is drawn smaller than this has no room for its size and its name, mm of paper: its own letters and the list tell.
 const SMALLEST: f64 = 14.0;
+/// The height of a name that stands over its part, mm of paper.
+const OVER: f64 = 2.2;
 /// The clear space between two parts side by side and one over the other, mm of paper: for the dimensions between them.
 const APART: (f64, f64) = (30.0, 15.0);
 /// How often the scale and the space that follows from it are brought into step.
@@ -82,7 +84,9 @@ fn draw(drawing: &PartsDrawing<'_>) -> Canvas {
         } else {
             part.name.clone()
         };
-        wood::name(&mut canvas, part, &text, &view);
+        if !wood::name_inside(&mut canvas, part, &text, &view) {
+            name_over(&mut canvas, part, &text, &view);
+        }
     }
     strip.draw(&mut canvas, foot, &view);
     canvas
@@ -129,6 +133,16 @@ fn rows(parts: &[Part], limit: f64, gap: (f64, f64)) -> Vec<Part> {
         lowest = lowest.min(top - bounds.height());
     }
     laid
+}
+
+/// A part's name over it; as a last resort across it.
+fn name_over(canvas: &mut Canvas, part: &Part, text: &str, view: &View) {
+    let label = Label::new(text, OVER);
+    let bounds = view.rect(part.outline.bounds());
+    let over = Point::new(bounds.center().x, bounds.y0 - 1.2 * OVER);
+    if !canvas.place(&label, [over]) {
+        wood::name(canvas, part, text, view);
+    }
 }
 
 fn overall(part: &Part, lengths: Lengths<'_>) -> Vec<Dimension> {

@@ -11,6 +11,8 @@ use cintre_work::{Depth, MarkKind, Part};
 const NAMES: [f64; 4] = [4.0, 3.3, 2.7, 2.2];
 /// How finely places for a name are looked for: this many steps each way.
 const STEPS: u32 = 24;
+/// Strokes of lettering no farther apart than this belong to one line, mm of paper.
+const WORDS_APART: f64 = 3.0;
 /// The clear space between a name and an edge, mm of paper.
 const CLEAR: f64 = 1.1;
 /// More clear space than this is no better, mm of paper: then the middle of the part is.
@@ -41,11 +43,26 @@ pub(crate) fn draw(canvas: &mut Canvas, part: &Part, view: &View) {
     let marks: Vec<_> = part.marks.iter().map(|m| view.path(&m.path)).collect();
     canvas.lines(&marks, FINE);
     let letters = part.marks.iter().zip(&marks);
-    for (_, stroke) in letters.filter(|(mark, _)| mark.kind == MarkKind::Text) {
-        canvas.claim(stroke.bounds());
+    let strokes = letters.filter(|(mark, _)| mark.kind == MarkKind::Text);
+    for line in lines_of(strokes.map(|(_, stroke)| stroke.bounds())) {
+        canvas.claim(line);
     }
     canvas.edges(openings.iter().chain(bores.iter().map(|(_, c)| c)), EDGE);
     canvas.edges([&edge], EDGE);
+}
+
+/// The boxes of lettering: strokes one after the other that lie near belong to one line of it.
+fn lines_of(strokes: impl Iterator<Item = Rect>) -> Vec<Rect> {
+    let mut lines: Vec<Rect> = Vec::new();
+    for stroke in strokes {
+        match lines.last_mut() {
+            Some(line) if line.inflate(WORDS_APART, WORDS_APART).overlaps(stroke) => {
+                *line = line.union(stroke);
+            }
+            _ => lines.push(stroke),
+        }
+    }
+    lines
 }
 
 fn circle(centre: Point, diameter: f64, view: &View) -> Outline {
@@ -55,29 +72,49 @@ fn circle(centre: Point, diameter: f64, view: &View) -> Outline {
     })
 }
 
-/// Sets a part's name where it fits best inside the part, level or upright; as a last resort near its middle.
+/// A name this many times as long as its part is left out: it would lie over what stands beside it.
+const TOO_LONG: f64 = 2.0;
+
+/// Sets a part's name where it fits best inside the part, level or upright; as a last resort near its middle, unless the part is far
+/// too small for it.
 pub(crate) fn name(canvas: &mut Canvas, part: &Part, text: &str, view: &View) {
+    if name_inside(canvas, part, text, view) {
+        return;
+    }
     let edges = Edges::of(part, view);
+    let (label, bounds) = (edges.smallest(text), edges.outline.bounds());
+    let (wide, high) = label.size();
+    if wide.max(high) <= TOO_LONG * bounds.width().max(bounds.height()) {
+        canvas.place(&label, edges.near_the_middle());
+    }
+}
+
+/// Sets a part's name inside the part, clear of its lines, or where it must be over them; whether there was room.
+pub(crate) fn name_inside(canvas: &mut Canvas, part: &Part, text: &str, view: &View) -> bool {
+    let edges = Edges::of(part, view);
+    let bounds = edges.outline.bounds();
+    let fits = |label: &Label<'_>| {
+        let (wide, high) = label.size();
+        wide <= bounds.width() && high <= bounds.height()
+    };
     for height in NAMES {
         for upright in [false, true] {
             let label = Label::new(text, height).on(WOOD).turned(upright);
+            if !fits(&label) {
+                continue;
+            }
             if let Some(place) = edges.best_place(canvas, &label) {
                 canvas.label(&label, place);
-                return;
+                return true;
             }
         }
     }
-    let bounds = edges.outline.bounds();
-    let label = Label::new(text, NAMES[NAMES.len() - 1])
-        .on(WOOD)
-        .turned(bounds.height() > bounds.width());
     // Over its lines rather than over its edge.
+    let label = edges.smallest(text);
     let within = edges
         .near_the_middle()
         .filter(|&place| edges.holds(label.bounds(place)));
-    if !canvas.place(&label, within.collect::<Vec<_>>()) {
-        canvas.place(&label, edges.near_the_middle());
-    }
+    fits(&label) && canvas.place(&label, within)
 }
 
 /// The lines that a name keeps clear of, on the page.
@@ -160,6 +197,14 @@ impl Edges {
                 room.min(m.nearest(p).distance)
             }
         })
+    }
+
+    /// The smallest label, as the part lies.
+    fn smallest<'t>(&self, text: &'t str) -> Label<'t> {
+        let bounds = self.outline.bounds();
+        Label::new(text, NAMES[NAMES.len() - 1])
+            .on(WOOD)
+            .turned(bounds.height() > bounds.width())
     }
 
     /// Whether a box lies inside the part and in no opening of it.

@@ -119,7 +119,9 @@ pub(super) fn boards(input: &Input, pieces: &Pieces) -> (Vec<Item>, Vec<Figure>)
         let bounds = part.outline.bounds();
         blanks.extend(std::iter::repeat_n(bounds.width(), part.count));
     }
-    let count = in_line(blanks, boards.along());
+    let widths = pieces.parts.iter().map(|part| part.outline.bounds().height());
+    let widest = widths.fold(0.0, f64::max);
+    let count = in_line(blanks, boards.along()).div_ceil(abreast(widest, boards.across()));
     let of_all = |of: fn(&Outline) -> f64| {
         let each = pieces
             .parts
@@ -131,7 +133,12 @@ pub(super) fn boards(input: &Input, pieces: &Pieces) -> (Vec<Item>, Vec<Figure>)
     let sawn = of_all(|outline| outline.bounds().area());
     let Boards { size, thickness, .. } = boards;
     let bought = as_length(count) * size.0 * size.1;
-    let item = Item::of("board, as bought", count, size.0, Some((size.1, *thickness)));
+    let item = Item::of(
+        "board, as bought, for blanks sawn in line",
+        count,
+        size.0,
+        Some((size.1, *thickness)),
+    );
     let figures = vec![
         Figure::count("boards, blanks sawn in line", count),
         Figure::share("waste of the blanks", 1.0 - wood / sawn),
@@ -140,7 +147,16 @@ pub(super) fn boards(input: &Input, pieces: &Pieces) -> (Vec<Item>, Vec<Figure>)
     (vec![item], figures)
 }
 
-/// How many boards blanks of these lengths take, the longest first, each on the first board that has room.
+/// How many blanks lie side by side in a board.
+fn abreast(blank: f64, board: f64) -> usize {
+    // A board that is not wide enough is met as it is divided.
+    std::iter::successors(Some(blank), |all| Some(all + SAW + blank))
+        .take_while(|all| *all <= board + SAME)
+        .count()
+        .max(1)
+}
+
+/// How many lengths of board blanks take, the longest first, each on the first that has room.
 fn in_line(mut blanks: Vec<f64>, board: f64) -> usize {
     blanks.sort_by(|a, b| b.total_cmp(a));
     let mut left: Vec<f64> = Vec::new();

@@ -193,7 +193,7 @@ impl Pieces {
     pub(super) fn blanks(&self, thickness: f64) -> Vec<Item> {
         let blank = |(number, part): (usize, &Part)| {
             let bounds = part.outline.bounds();
-            let name = format!("blank for segment {}", letter(number));
+            let name = format!("blank for segment {}, where it is sawn", letter(number));
             Item::of(
                 &name,
                 part.count,

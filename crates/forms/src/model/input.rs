@@ -25,12 +25,23 @@ pub struct Input {
     pub bridge: Option<f64>,
     /// What cuts it.
     pub beam: Beam,
-    /// Whether pieces to try kerf and fit with are cut too.
-    pub comb: bool,
+    /// Whether pieces to try kerf and fit with are cut.
+    pub comb: Comb,
     /// The stock's name.
     pub stock: String,
     /// The stock's real thickness, which no scale changes.
     pub thickness: f64,
+}
+
+/// Whether pieces to try kerf and fit with are cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Comb {
+    /// With the kit.
+    With,
+    /// And nothing else.
+    Only,
+    /// None are.
+    None,
 }
 
 /// The beam that cuts a model, mm.

@@ -6,7 +6,7 @@
 //! and ribs lie two strips that are drawn out to lower the centre. Shape only: nothing here speaks of strength.
 
 pub use comb::{BESIDE, BLOCKS, STEP};
-pub use input::{Beam, Input, Made, Ring};
+pub use input::{Beam, Comb, Input, Made, Ring};
 
 use crate::error::at_least;
 use crate::line::{overhang, refuse_backwards};
@@ -79,7 +79,10 @@ fn check(input: &Input) -> Result<(), Error> {
     at_least("joint", input.joint, 0.0)?;
     let (t, kerf) = (input.thickness, input.beam.kerf);
     // The comb's tightest slot is the narrowest.
-    let beside = if input.comb { f64::from(BESIDE) * STEP } else { 0.0 };
+    let beside = match input.comb {
+        Comb::With | Comb::Only => f64::from(BESIDE) * STEP,
+        Comb::None => 0.0,
+    };
     let most = (MOST * t).min(t - SLOT * kerf - beside);
     let least = -MOST * t;
     if !(least..=most).contains(&input.interference) {
@@ -98,8 +101,10 @@ fn check(input: &Input) -> Result<(), Error> {
 /// Everything that is cut, in the order in which it goes together.
 fn pieces(kit: &Kit<'_>) -> Vec<Piece> {
     let mut pieces = Vec::new();
-    if kit.input.comb {
-        pieces.extend(comb::pieces(kit));
+    match kit.input.comb {
+        Comb::With => pieces.extend(comb::pieces(kit)),
+        Comb::Only => return comb::pieces(kit),
+        Comb::None => {}
     }
     pieces.extend([
         Piece {
@@ -188,9 +193,9 @@ fn notes(kit: &Kit<'_>) -> Vec<String> {
             kit.slices
         ));
     }
-    if input.comb {
+    if input.comb != Comb::None {
         notes.push(format!(
-            "try the sheet first: the slot of the comb that holds it as you want bears its `interference`; {BLOCKS} kerf blocks pushed up \
+            "try the sheet first, with `comb: only`: the slot of the comb that holds it as you want bears its `interference`; {BLOCKS} kerf blocks pushed up \
              against one another should measure 100 mm, and if they do not, the kerf is {} mm + (100 - what they measure) / {BLOCKS}",
             input.beam.kerf
         ));

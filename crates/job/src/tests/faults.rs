@@ -279,7 +279,11 @@ fn a_shop_in_its_own_file_is_checked_once_both_are_read() {
     let faults = job.check_shop(&shop).unwrap_err().0;
     assert_eq!(faults.len(), 2);
     says(&faults[0], "make[0].pattern.stock", &["did you mean `ply12`"]);
-    says(&faults[1], "make[0].pattern.machine", &["there are none"]);
+    says(
+        &faults[1],
+        "make[0].pattern.machine",
+        &["the shop has none", "machines:"],
+    );
     assert_eq!((faults[0].line, faults[0].file.as_str()), (5, "job.yaml"));
     let empty = read_shop("shop.yaml", "units: mm\n").unwrap();
     assert_eq!(job.check_shop(&empty).unwrap_err().0.len(), 2);

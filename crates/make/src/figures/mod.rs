@@ -13,7 +13,7 @@ mod voussoir_table;
 mod ways;
 
 pub(crate) use arch_table::arch_rows;
-pub(crate) use table::item_size;
+pub(crate) use table::{form_figures, item_size};
 
 use crate::Plan;
 use crate::arches::NamedArch;

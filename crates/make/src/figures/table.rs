@@ -5,6 +5,7 @@ use super::rows::{Rows, hung};
 use super::{Shown, form_heading, not_reached};
 use crate::Plan;
 use cintre_forms::{Figure, Form, Item, Unit};
+use cintre_paper::Row;
 
 /// m/s².
 const STANDARD_GRAVITY: f64 = 9.80665;
@@ -44,12 +45,7 @@ fn form_rows(plan: &Plan, form: &Form, shown: Shown) -> Rows {
         let across = format!("{} x {}", shown.length(size.width()), shown.length(size.height()));
         rows.put(&format!("{} of {}", part.count, part.name), &across);
     }
-    for figure in &form.figures {
-        rows.put(figure.name, &value(figure, shown));
-        if figure.unit == Unit::Radius {
-            readings(&mut rows, &figure.values, shown);
-        }
-    }
+    put_figures(&mut rows, form, shown);
     if !form.list.is_empty() {
         let pieces: usize = form.list.iter().map(|item| item.count).sum();
         rows.put("cutting list, besides the sheets", &format!("{pieces} pieces"));
@@ -69,6 +65,22 @@ fn form_rows(plan: &Plan, form: &Form, shown: Shown) -> Rows {
         rows.note(&note);
     }
     rows
+}
+
+fn put_figures(rows: &mut Rows, form: &Form, shown: Shown) {
+    for figure in &form.figures {
+        rows.put(figure.name, &value(figure, shown));
+        if figure.unit == Unit::Radius {
+            readings(rows, &figure.values, shown);
+        }
+    }
+}
+
+/// The figures of a form, each with its name.
+pub(crate) fn form_figures(form: &Form, shown: Shown) -> Vec<Row> {
+    let mut rows = Rows::under(form_heading(form));
+    put_figures(&mut rows, form, shown);
+    rows.rows
 }
 
 /// The length of an item of a cutting list, and its section where it has one.

@@ -4,7 +4,7 @@ use super::{Asked, fault};
 use cintre_forms::{Form, model};
 use cintre_geometry::voussoirs::{Division, Voussoir, VoussoirError, Voussoirs, camber_voussoirs, voussoirs};
 use cintre_geometry::{Path, Point};
-use cintre_job::{Fault, MachineSpec, Model, ModelRing};
+use cintre_job::{Fault, MachineSpec, Model, ModelComb, ModelRing};
 
 pub(super) fn form(asked: Asked<'_>, asks: &Model) -> Result<Form, Fault> {
     let Asked {
@@ -28,7 +28,11 @@ pub(super) fn form(asked: Asked<'_>, asks: &Model) -> Result<Form, Fault> {
         interference: asks.interference,
         bridge: asks.bridge,
         beam: beam(asked)?,
-        comb: asks.comb,
+        comb: match asks.comb {
+            ModelComb::With => model::Comb::With,
+            ModelComb::Only => model::Comb::Only,
+            ModelComb::None => model::Comb::None,
+        },
         stock: spec.stock.clone(),
         thickness: stock.thickness,
     });

@@ -10,10 +10,11 @@ mod sheet;
 mod time;
 
 use crate::Plan;
-use crate::figures::{Shown, form_heading, heading};
+use crate::figures::{Shown, form_figures, form_heading, heading};
 use crate::pictures::Picture;
 use crate::setting_out_sheet::checks;
 use cintre_forms::Form;
+use cintre_paper::Row;
 use cintre_work::manifest::Manifest;
 use html::{Page, text};
 
@@ -95,13 +96,27 @@ impl JobSheet<'_> {
         });
     }
 
-    /// Every form with its pictures and what whoever makes it should know.
+    fn form_figures(&self, page: &mut Page, heading: &str, form: &Form) {
+        let rows = form_figures(form, self.shown).into_iter();
+        let rows: Vec<_> = rows
+            .filter_map(|row| match row {
+                Row::Figure(name, value) => Some(vec![text(name.trim()), text(&value)]),
+                Row::Note(_) | Row::Table(..) => None,
+            })
+            .collect();
+        if !rows.is_empty() {
+            page.table(&format!("{heading}, its figures"), &["figure", "value"], &rows);
+        }
+    }
+
+    /// Every form with its figures, its pictures and what whoever makes it should know.
     fn together(&self, page: &mut Page, pictures: &[Picture]) {
         page.section("together", "together", TOGETHER, |page| {
             for (number, form) in (1..).zip(&self.plan.forms) {
                 let heading = self.heading(number, form);
                 page.heading(&heading);
                 page.list(false, form.notes.iter().map(|note| text(note)));
+                self.form_figures(page, &heading, form);
                 let own = format!("form-{number}-");
                 let mut pictures: Vec<_> = pictures
                     .iter()

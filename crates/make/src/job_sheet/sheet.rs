@@ -22,6 +22,16 @@ impl JobSheet<'_> {
         picture: Option<&Picture>,
     ) {
         page.section(&sheet.id, "sheet", &title(sheet), |page| {
+            if let Some(picture) = picture {
+                let count = sheet.parts.len();
+                let parts = if count == 1 {
+                    "part as it lies"
+                } else {
+                    "parts as they lie"
+                };
+                let shows = format!("{}: {count} {parts} on it", title(sheet));
+                page.picture(&picture.name, &picture.svg, &shows);
+            }
             let setup = machine::setup(planned, sheet, self.shown);
             let parts = sheet.parts.join(", ");
             let mut facts = vec![
@@ -36,10 +46,6 @@ impl JobSheet<'_> {
             }
             facts.push(("proof", vec![verdict(sheet)]));
             page.facts(&facts);
-            if let Some(picture) = picture {
-                let shows = format!("{}: {} parts as they lie on it", title(sheet), sheet.parts.len());
-                page.picture(&picture.name, &picture.svg, &shows);
-            }
             let rows: Vec<_> = sheet.files.iter().map(|file| row(planned, file)).collect();
             page.table(
                 &format!("Files of {}, in the order in which they run", sheet.id),

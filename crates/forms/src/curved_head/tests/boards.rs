@@ -1,6 +1,7 @@
 //! How many segments, out of which boards: worked apart, and as practitioners met it.
 
 use super::*;
+use proptest::prelude::*;
 
 #[track_caller]
 fn head(soffit: Path, width: f64, board: f64, clean_up: f64) -> Form {
@@ -164,7 +165,7 @@ fn the_list_has_the_blanks_the_tongues_and_the_waste() {
     let blanks: usize = form
         .list
         .iter()
-        .filter(|i| i.name.contains("blank"))
+        .filter(|i| i.name.contains("blank for"))
         .map(|i| i.count)
         .sum();
     assert_eq!(blanks, 6);
@@ -186,4 +187,64 @@ fn the_list_has_the_blanks_the_tongues_and_the_waste() {
         &[100.0 * (1.0 - wood / bought)],
         1e-6,
     );
+}
+
+#[test]
+fn narrow_blanks_lie_side_by_side() {
+    let mut input = input(sector(960.0, PI), 30.0);
+    input.joint = Some(Joint::Butt);
+    input.segments = Some(8);
+    // W = 990 - 960 cos(11.25 deg) = 48.4: two and a saw's cut in 139. Blanks of 386.3, six to a length of 2394.
+    let form = curved_head(&input).unwrap();
+    let boards = form
+        .list
+        .iter()
+        .find(|item| item.name.contains("as bought"))
+        .unwrap();
+    assert_eq!(boards.count, 1);
+    input.boards.size.1 = 100.0;
+    let boards = curved_head(&input).unwrap().list.into_iter();
+    assert_eq!(
+        boards
+            .filter(|item| item.name.contains("as bought"))
+            .map(|i| i.count)
+            .sum::<usize>(),
+        2
+    );
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+    /// Held against the bench's own sum: th_max = 2 acos((R_o - W) / R_i), n = Th / th_max rounded up.
+    #[test]
+    fn the_fewest_are_those_of_the_benchs_own_sum(
+        inside in 300.0..1500.0f64, width in 40.0..150.0f64, sweep in 0.6..PI, over in 5.0..150.0f64,
+    ) {
+        let (outside, leaves) = (inside + width, width + over);
+        let widest = 2.0 * ((outside - leaves) / inside).acos();
+        let exact = sweep / widest.min(PI / 3.0);
+        prop_assume!((exact - exact.round()).abs() > 1e-6);
+        let most = (sweep * f64::midpoint(inside, outside) / width).floor().max(1.0);
+        let mut input = input(sector(inside, sweep), width);
+        input.boards.size = (10_000.0, leaves + 6.0);
+        input.joint = Some(Joint::Butt);
+        match curved_head(&input) {
+            Ok(form) => {
+                let count = exact.ceil();
+                prop_assert!(count <= most);
+                prop_assert_eq!(&values(&form, "segments"), &[count]);
+                let half = sweep / count / 2.0;
+                near(&values(&form, "board width"), &[outside - inside * half.cos()], 1e-6);
+                near(&values(&form, "board length"), &[2.0 * outside * half.sin()], 1e-6);
+                if count > 1.0 {
+                    near(&values(&form, "long edge"), &[2.0 * outside * half.tan()], 1e-6);
+                    near(&values(&form, "mitre"), &[half.to_degrees()], 1e-6);
+                }
+            }
+            Err(error) => {
+                prop_assert!(exact.ceil() > most, "{error}");
+                prop_assert!(["stock", "cross-grain"].contains(&error.field()), "{error}");
+            }
+        }
+    }
 }

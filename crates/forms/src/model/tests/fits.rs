@@ -2,7 +2,7 @@
 
 use super::{BEAM, gaps, gate, input, near, part, parts, wood_at_level, wood_at_plumb};
 use crate::model::fit::SEAT;
-use crate::model::{BRIDGE, Input, Made, STEP, model};
+use crate::model::{BRIDGE, Comb, Input, Made, STEP, model};
 use crate::shapes;
 use cintre_geometry::Outline;
 use proptest::prelude::*;
@@ -156,9 +156,22 @@ fn the_comb_has_a_slot_for_each_step_about_the_interference_asked_for() {
     let block = part(&parts, "gate kerf block");
     near(block.outline.bounds().width() * 10.0, 100.0);
     assert_eq!(block.count, 10);
-    let none = Input { comb: false, ..input };
-    let without = model(&none).unwrap().parts;
-    assert!(without.iter().all(|part| !part.name.contains("comb")));
+    let names = |comb| {
+        let made = model(&Input {
+            comb,
+            ..input.clone()
+        })
+        .unwrap()
+        .parts;
+        made.into_iter().map(|part| part.name).collect::<Vec<_>>()
+    };
+    let (with, without) = (names(Comb::With), names(Comb::None));
+    assert_eq!(
+        names(Comb::Only),
+        ["gate fit comb", "gate fit tongue", "gate kerf block"]
+    );
+    assert_eq!(with[..3], names(Comb::Only));
+    assert_eq!(with[3..], without);
 }
 
 #[test]

@@ -4,7 +4,7 @@ mod fits;
 mod refusals;
 mod ring;
 
-use super::{Beam, Input, Made, Ring, model};
+use super::{Beam, Comb, Input, Made, Ring, model};
 use crate::shapes;
 use cintre_geometry::voussoirs::{Division, voussoirs};
 use cintre_geometry::{Outline, Path, Piece, Point, parallel_line};
@@ -48,7 +48,7 @@ fn input(soffit: Path, made: Option<Made>) -> Input {
         interference: 0.06,
         bridge: None,
         beam: BEAM,
-        comb: true,
+        comb: Comb::With,
         stock: "ply3".to_owned(),
         thickness: 3.05,
     }
