@@ -140,9 +140,9 @@ fn a_rise_that_no_such_arch_has() {
 }
 
 #[test]
-fn a_form_that_is_not_made_yet() {
-    let job = spoilt(NICHE, "- pattern:", "- template:");
-    refused(&job, SHOP, 3).said(&["make[0].template", "cannot be made yet", "pattern"]);
+fn a_form_that_is_not_known() {
+    let job = spoilt(NICHE, "- pattern:", "- patern:");
+    refused(&job, SHOP, 3).said(&["make[0].patern", "did you mean `pattern`", "trammel"]);
 }
 
 #[test]

@@ -210,6 +210,53 @@ fn description(svg: &str) -> String {
     text.filter_map(|node| node.text()).collect()
 }
 
+/// What guides a router by hand has the words for that, whoever cuts it.
+#[test]
+fn templates_and_trammels_say_how_a_router_is_held_whoever_cuts_them() {
+    let template = |machine: &str| {
+        format!(
+            "  - template: {{ arch: hole, edge: soffit, guide: bush, bush: 30, bit: hand-12, margin: 30, clamps: 20, stock: mdf9, \
+             machine: {machine} }}\n"
+        )
+    };
+    let (arches, _) = JOB.split_once("  - centering").expect("the job makes centerings");
+    let trammel =
+        "  - trammel: { arch: hole, bit: hand-12, mount: opening, pin: 8, stock: mdf9, machine: drawn }\n";
+    let job = format!(
+        "{arches}{}{trammel}{}{}",
+        template("table"),
+        template("drawn"),
+        template("traced")
+    );
+    let shop = spoilt(SHOP, "sheets: 1", "sheets: 9");
+    let base = "bushes: [16, 30]\nrouter-base: { diameter: 100 }\n";
+    let bits = "bits:\n  hand-12: { kind: straight, diameter: 12.7, cutting-length: 30 }\n";
+    let bench = Bench::of(&job, &(spoilt(&shop, "bits:\n", bits) + base));
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+    let hand = [Caution::HandRouter];
+    let table = bench.run(&["figures", "job.yaml"]).ended(0).out;
+    let first_figure = table.find("span ").expect("the table has figures");
+    holds("the head of the table", &table[..first_figure], &hand);
+    let sheet = bench.text("made/job-sheet.html");
+    let first_table = sheet.find("<table").expect("the job sheet has tables");
+    holds("the head of the job sheet", &sheet[..first_table], &hand);
+    holds("the manifest", &bench.text("made/manifest.json"), &hand);
+    let mut seen = 0;
+    for path in bench.tree().into_keys() {
+        let text = match path.rsplit_once('.') {
+            Some((folder, _)) if folder.contains("/pictures/") => continue,
+            Some((_, "nc")) => head(&bench.text(&path)),
+            Some((_, "dxf")) => comments(&bench.text(&path)),
+            Some((_, "svg")) => description(&bench.text(&path)),
+            Some((_, "pdf")) => subject(&bench.tree()[&path]),
+            _ => continue,
+        };
+        holds(&path, &text, &hand);
+        seen += 1;
+    }
+    assert!(seen >= 6, "{seen} files were looked at");
+}
+
 #[test]
 fn a_job_says_none_that_do_not_apply() {
     let bench = bench();

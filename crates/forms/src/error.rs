@@ -2,6 +2,8 @@
 
 use crate::bending::BendingError;
 use crate::curved_head::HeadError;
+use crate::template::TemplateError;
+use crate::trammel::TrammelError;
 use cintre_lettering::UnknownLetter;
 
 /// Why a form cannot be made of what was given. Lengths in mm.
@@ -198,6 +200,9 @@ pub enum Error {
         /// What the wedges take of it.
         raised: f64,
     },
+    /// A template cannot be made.
+    #[error(transparent)]
+    Template(#[from] TemplateError),
     /// A bending form cannot be had.
     #[error(transparent)]
     Bending(#[from] BendingError),
@@ -234,6 +239,9 @@ pub enum Error {
     /// A curved head cannot be made.
     #[error(transparent)]
     Head(#[from] HeadError),
+    /// A trammel cannot be made.
+    #[error(transparent)]
+    Trammel(#[from] TrammelError),
     /// The name cannot be lettered.
     #[error(transparent)]
     Name(#[from] UnknownLetter),
@@ -260,9 +268,11 @@ impl Error {
             Self::Drop { .. } => "wedge-drive",
             Self::Notch { .. } => "notch",
             Self::Halves { .. } => "lagging",
+            Self::Template(error) => error.field(),
             Self::Bending(error) => error.field(),
             Self::Thin { .. } => "scale",
             Self::Interference { .. } => "interference",
+            Self::Trammel(error) => error.field(),
         }
     }
 }

@@ -21,6 +21,8 @@ pub struct Form {
     pub cautions: Vec<Caution>,
     /// What whoever makes it should know besides, in plain sentences without a final stop.
     pub notes: Vec<String>,
+    /// What the bit leaves of the work that it is for, to be taken off by hand: each as a piece, for a picture.
+    pub left: Vec<Part>,
     /// How it goes together, for a picture; none where its parts show it.
     pub assembly: Option<Assembled>,
 }

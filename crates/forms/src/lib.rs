@@ -18,3 +18,6 @@ pub mod model;
 pub mod pattern;
 #[cfg(test)]
 mod shapes;
+pub mod template;
+pub mod trammel;
+mod writing;

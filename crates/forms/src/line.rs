@@ -28,6 +28,22 @@ impl From<Nearest> for Crossing {
     }
 }
 
+/// A line that comes back to within this of its start is closed, mm.
+const HOME: f64 = 1e-9;
+
+/// Whether a line comes back to where it begins.
+pub(crate) fn is_closed(line: &Path) -> bool {
+    line.start().distance(line.end()) < HOME
+}
+
+/// A soffit between plumb jambs, `down` mm of each below its springing.
+pub(crate) fn on_jambs(soffit: &Path, down: f64) -> Path {
+    let down = Vec2::new(0.0, -down);
+    let up_the_jamb = Path::polyline(&[soffit.start() + down, soffit.start()]);
+    let down_the_other = Path::polyline(&[soffit.end(), soffit.end() + down]);
+    up_the_jamb.then(soffit).then(&down_the_other)
+}
+
 /// Where `path` crosses or touches the level `y`, in the order of travel.
 pub(crate) fn at_level(path: &Path, y: f64) -> Vec<Crossing> {
     let mut found: Vec<Crossing> = Vec::new();

@@ -1,10 +1,10 @@
 //! A pattern: the arch's own shape in sheet, to mark from, to trim to or to hold up against the work.
 
 use crate::error::at_least;
-use crate::line::{heights_at, refuse_backwards};
+use crate::line::{heights_at, is_closed, on_jambs, refuse_backwards};
 use crate::marks::{self, NO_ROOM, centre_line};
 use crate::{Error, Figure, Form};
-use cintre_geometry::{LineError, Outline, Path, Point, Vec2, parallel_line};
+use cintre_geometry::{LineError, Outline, Path, Point, parallel_line};
 use cintre_work::{Grain, Mark, Part};
 
 /// How far letters keep from an edge, mm.
@@ -52,14 +52,14 @@ pub enum Piece {
 /// A ring's ends are straight and square to the soffit; the back of a pointed one comes to a point. That of a closed soffit goes all
 /// round, with the soffit for its opening. The grain runs along x, so that no end is all short grain at the crown.
 pub fn pattern(input: &Input) -> Result<Form, Error> {
-    if !closed::is(&input.soffit) {
+    if !is_closed(&input.soffit) {
         refuse_backwards(&input.soffit)?;
     }
     at_least("stock", input.thickness, f64::MIN_POSITIVE)?;
     at_least("arch", input.fit_error, 0.0)?;
     let shape = Shape::new(input)?;
     let name = format!("{} {}", input.arch, shape.name);
-    let mut marks = if closed::is(&input.soffit) {
+    let mut marks = if is_closed(&input.soffit) {
         closed::centre_lines(&shape)
     } else {
         shape.centre_line()
@@ -88,6 +88,7 @@ pub fn pattern(input: &Input) -> Result<Form, Error> {
         arch: input.arch.clone(),
         parts: vec![part],
         list: Vec::new(),
+        left: Vec::new(),
         assembly: None,
         figures,
         // A pattern only shows a shape; what cuts it has its own cautions.
@@ -111,7 +112,7 @@ struct Shape {
 impl Shape {
     fn new(input: &Input) -> Result<Self, Error> {
         let soffit = input.soffit.clone();
-        if closed::is(&soffit) {
+        if is_closed(&soffit) {
             return closed::shape(input);
         }
         Ok(match input.piece {
@@ -202,7 +203,7 @@ impl Shape {
     fn leaf_figures(&self, input: &Input) -> Vec<Figure> {
         let foot = self.upper.start();
         let mut figures = Vec::new();
-        if !closed::is(&input.soffit) {
+        if !is_closed(&input.soffit) {
             figures.push(Figure::length(
                 "leaf width at its foot",
                 foot.distance(self.upper.end()),
@@ -250,10 +251,7 @@ fn leaf_head(input: &Input, gap: f64) -> Result<Path, Error> {
     let soffit = &input.soffit;
     has_radius_left(input, gap)?;
     // Far longer than the springings can drop.
-    let down = Vec2::new(0.0, -soffit.length());
-    let up_the_jamb = Path::polyline(&[soffit.start() + down, soffit.start()]);
-    let down_the_other = Path::polyline(&[soffit.end(), soffit.end() + down]);
-    let opening = up_the_jamb.then(soffit).then(&down_the_other);
+    let opening = on_jambs(soffit, soffit.length());
     let inside = parallel_line(&opening, gap)
         .map_err(|LineError::TooFar { given, limit }| Error::Gap { given, limit })?;
     let head: Vec<_> = inside.pieces().collect();

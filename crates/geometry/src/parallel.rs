@@ -152,7 +152,8 @@ pub(crate) fn fractions() -> impl Iterator<Item = f64> + Clone {
     (0..=SAMPLES).map(|k| f64::from(k) / f64::from(SAMPLES))
 }
 
-/// Points that belong to the parallel: straight out from the edge, and round its corners, with nothing of the edge nearer.
+/// Points that belong to the parallel: straight out from the edge, and round its corners, with nothing of the edge nearer, and on
+/// the right side of it: straight across a cusp that closes to nothing lies its other flank.
 pub(crate) fn belonging(source: &Outline, to_right: f64) -> impl Iterator<Item = Point> + '_ {
     let along = source.pieces().flat_map(move |piece| {
         fractions().map(move |f| piece.point_at(f) + right_of(piece.tangent_at(f)) * to_right)
@@ -162,9 +163,11 @@ pub(crate) fn belonging(source: &Outline, to_right: f64) -> impl Iterator<Item =
         (middle.hypot() > 1e-3).then(|| after.start + right_of(middle / middle.hypot()) * to_right)
     });
     let nearest_allowed = to_right.abs() - ROUNDING;
-    along
-        .chain(round)
-        .filter(move |&p| source.nearest(p).distance >= nearest_allowed)
+    let outside = source.is_counter_clockwise() == (to_right > 0.0);
+    let close = to_right.abs() < PARALLEL_TOLERANCE;
+    along.chain(round).filter(move |&p| {
+        source.nearest(p).distance >= nearest_allowed && (close || source.contains(p) != outside)
+    })
 }
 
 /// Each pair of neighbours.

@@ -1,6 +1,6 @@
 //! What a round bit leaves in the corners that it cannot get into.
 
-use crate::{Outline, Piece, Point, Vec2};
+use crate::{Nearest, Outline, Path, Piece, Point, Vec2};
 use std::f64::consts::PI;
 
 /// A leftover shallower than this is no leftover to a joiner, mm.
@@ -19,6 +19,29 @@ pub struct Leftover {
     pub at: Point,
     /// How much wood is left there, mm.
     pub depth: f64,
+    /// The bit's centre where it goes no farther.
+    pub centre: Point,
+    /// Where it then bears on the edge, before and after the place.
+    pub feet: [Nearest; 2],
+}
+
+impl Leftover {
+    /// What is left as a piece of its own, counter-clockwise: along `outline`, of which it is a leftover, and home round the bit;
+    /// none where the bit bears on one place alone.
+    pub fn piece(&self, outline: &Outline) -> Option<Outline> {
+        let [from, to] = self.feet;
+        let round = outline.opened_at(from.piece, from.fraction);
+        let end = round.nearest(to.point);
+        let before: f64 = round.pieces().take(end.piece).map(|p| p.length()).sum();
+        let last = round.pieces().nth(end.piece).map_or(0.0, |p| p.length());
+        let length = before + last * end.fraction;
+        if length < NEGLIGIBLE {
+            return None;
+        }
+        let along = round.part(0.0, length);
+        let home = Piece::arc_between(self.centre, along.end(), along.start(), true);
+        Some(Outline::closing(&along.then(&Path::from_pieces(&[home]))).oriented(true))
+    }
 }
 
 /// The places of an edge that a bit of `radius` leaves, deepest first, when its centre runs along `centres`, the parallels
@@ -46,7 +69,12 @@ pub fn leftovers(outline: &Outline, centres: &[Outline], radius: f64) -> Vec<Lef
             to: (last.piece, last.fraction),
         };
         let deepest = candidates(&pieces, at, span)
-            .map(|at| Leftover { at, depth: gap(at) })
+            .map(|place| Leftover {
+                at: place,
+                depth: gap(place),
+                centre: at,
+                feet: [first, last],
+            })
             .max_by(|a, b| a.depth.total_cmp(&b.depth));
         found.extend(deepest.filter(|d| d.depth > NEGLIGIBLE));
     }
@@ -136,6 +164,18 @@ mod tests {
             depths(&opening.reversed(), 6.35).is_empty(),
             "outside corners are all reached"
         );
+    }
+
+    #[test]
+    fn what_is_left_in_a_square_corner_is_the_square_less_a_quarter_of_the_bit() {
+        let opening = Outline::rectangle(Rect::new(0.0, 0.0, 60.0, 40.0)).reversed();
+        let centres = parallel(&opening, 6.0).unwrap();
+        for left in leftovers(&opening, &centres, 6.0) {
+            let piece = left.piece(&opening).unwrap();
+            assert!((piece.area() - 36.0 * (1.0 - PI / 4.0)).abs() < 1e-9);
+            assert!(piece.nearest(left.at).distance < 1e-9);
+            assert!((left.at.distance(left.centre) - 6.0 - left.depth).abs() < 1e-9);
+        }
     }
 
     #[test]

@@ -65,14 +65,9 @@ impl Reader<'_> {
     fn case(&mut self, mark: &Mark, path: &str, cases: &'static Cases) -> Option<&'static Case> {
         let name = mark.text.as_deref().unwrap_or_default();
         match cases.cases.iter().find(|case| case.name == name) {
-            Some(case) if case.made => Some(case),
-            Some(_) => {
-                let what = format!("this {} is known, but it cannot be made yet", cases.tag);
-                self.fault(mark, path, what, Some(made(cases)));
-                None
-            }
+            Some(case) => Some(case),
             None => {
-                let names = cases.cases.iter().filter(|case| case.made).map(|case| case.name);
+                let names = cases.cases.iter().map(|case| case.name);
                 let what = format!("no such {} is known", cases.tag);
                 let near = nearest(name, cases.cases.iter().map(|case| case.name));
                 let help = match near {
@@ -87,11 +82,6 @@ impl Reader<'_> {
 }
 
 fn made(cases: &Cases) -> String {
-    let names: Vec<_> = cases
-        .cases
-        .iter()
-        .filter(|case| case.made)
-        .map(|case| case.name)
-        .collect();
+    let names: Vec<_> = cases.cases.iter().map(|case| case.name).collect();
     format!("can be made: {}", names.join(", "))
 }

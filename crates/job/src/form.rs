@@ -7,6 +7,8 @@ use crate::fault::{Fault, Places};
 use crate::model::{MODEL, Model};
 use crate::record::{Datum, Record};
 use crate::table::{Case, Cases, Kind, LENGTH, Of, default, optional, required, word};
+use crate::template::{TEMPLATE, Template, check_template};
+use crate::trammel::{TRAMMEL, Trammel};
 
 /// One form to make.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,6 +36,10 @@ pub enum Form {
     Model(Model),
     /// A full-size piece to hold against the work.
     Pattern(Pattern),
+    /// What a hand-held router follows.
+    Template(Template),
+    /// What a hand-held router is swung on.
+    Trammel(Trammel),
     /// A form that strips are bent round.
     BendingForm(Box<BendingForm>),
     /// A head or casing from straight boards.
@@ -47,6 +53,8 @@ impl Form {
             Self::Centering(_) => "centering",
             Self::Model(_) => "model",
             Self::Pattern(_) => "pattern",
+            Self::Template(_) => "template",
+            Self::Trammel(_) => "trammel",
             Self::BendingForm(_) => "bending-form",
             Self::CurvedHead(_) => "curved-head",
         }
@@ -83,6 +91,8 @@ impl FormSpec {
                 },
                 gap: record.maybe_number("gap"),
             }),
+            "template" => Form::Template(Template::new(record)),
+            "trammel" => Form::Trammel(Trammel::new(record)),
             "bending-form" => Form::BendingForm(Box::new(BendingForm::new(record))),
             "curved-head" => Form::CurvedHead(CurvedHead::new(record)),
             other => unreachable!("{other} is refused by the table"),
@@ -112,18 +122,14 @@ pub(crate) fn forms(record: &Record, field: &str) -> Vec<FormSpec> {
 /// What no single field of a form can tell.
 pub(crate) fn check_forms(record: &Record, faults: &mut Vec<Fault>) {
     for item in record.list("make") {
-        if let Datum::Record(form) = item
-            && form.case == "bending-form"
-        {
-            check_bending_form(form, faults);
+        let Datum::Record(form) = item else { continue };
+        match form.case {
+            "template" => check_template(form, faults),
+            "bending-form" => check_bending_form(form, faults),
+            "curved-head" => check_head(form, faults),
+            _ => {}
         }
-        if let Datum::Record(form) = item
-            && form.case == "curved-head"
-        {
-            check_head(form, faults);
-        }
-        if let Datum::Record(form) = item
-            && form.get("piece") == Some(&Datum::Word("ring"))
+        if form.get("piece") == Some(&Datum::Word("ring"))
             && let Some(gap) = form.fields.get("gap")
         {
             let help = "leave it out, or take `piece: inside`, which it makes a leaf of".to_owned();
@@ -177,8 +183,8 @@ pub(crate) static FORMS: Cases = Cases {
                 ),
             ],
         ),
-        Case::later("template", "a routing template", &[]),
-        Case::later("trammel", "a router trammel's arm", &[]),
+        Case::made("template", "what a hand-held router follows", TEMPLATE),
+        Case::made("trammel", "what a hand-held router is swung on", TRAMMEL),
         Case::made("bending-form", "a form that strips are bent round", BENDING_FORM)
             .exactly(1, &["laminations", "total", "thicknesses"]),
         Case::made(

@@ -5,7 +5,7 @@ use crate::marks::Mark;
 use crate::names::Names;
 use crate::nearest::suggestion;
 use crate::record::{Datum, Placed, Record};
-use crate::table::{Case, Field, Kind, Need};
+use crate::table::{Case, Field, Need};
 use crate::tree::{self, Content, Node};
 use cintre_measure::Unit;
 use std::collections::BTreeMap;
@@ -126,9 +126,7 @@ impl Reader<'_> {
             if let Some(field) = known().find(|field| field.name == name) {
                 given.entry(field.name).or_insert(value);
             } else if told.is_none_or(|told| told.by != name) {
-                let names = known()
-                    .filter(|f| !matches!(f.kind, Kind::NotYet))
-                    .map(|f| f.name);
+                let names = known().map(|f| f.name);
                 let tag = told.map(|told| told.by).filter(|by| !by.is_empty());
                 let help = suggestion(name, tag.into_iter().chain(names));
                 self.unknown(key, path, name, &help);
@@ -203,16 +201,6 @@ impl Reader<'_> {
     }
 
     fn value(&mut self, node: &Node, path: &str, field: &'static Field) -> Option<Placed> {
-        if matches!(field.kind, Kind::NotYet) {
-            let help = "leave it out for now, so that nobody relies on it".to_owned();
-            self.fault(
-                &node.mark,
-                path,
-                "this is known, but nothing is made of it yet",
-                Some(help),
-            );
-            return None;
-        }
         if node.content == Content::Empty {
             let help = format!("{}; {}", field.help, field.kind.wanted());
             self.fault(&node.mark, path, "nothing is given here", Some(help));

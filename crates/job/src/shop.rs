@@ -7,8 +7,9 @@ use crate::machines::{MACHINES, check_machine};
 use crate::paper::{ON_PAPER, PAPER, PRINTER, PaperSpec, ROLL, check_printer};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
+use crate::router_base::{ROUTER_BASE, RouterBase, check_base};
 use crate::stock::{STOCK, StockSpec, check_stock};
-use crate::table::{Field, Kind, LENGTH, Of, Sign, default, not_yet, optional, surrounding};
+use crate::table::{Field, Kind, LENGTH, Of, Sign, default, optional, surrounding};
 use crate::tool::{BITS, BitSpec};
 use crate::value::Spacing;
 use cintre_measure::{Rule, Unit};
@@ -27,6 +28,10 @@ pub struct Shop {
     pub machines: BTreeMap<String, MachineSpec>,
     /// Its house rules.
     pub house: House,
+    /// The outer diameters of its guide bushes, mm.
+    pub bushes: Vec<f64>,
+    /// The base of its hand-held router, if the shop says.
+    pub router_base: Option<RouterBase>,
     /// Where its fields were written.
     pub places: Places,
 }
@@ -87,6 +92,8 @@ impl Shop {
                 springback: springback(house),
                 places: house.places(),
             },
+            bushes: record.list("bushes").map(Datum::number).collect(),
+            router_base: record.maybe_record("router-base").map(RouterBase::new),
             places: record.places(),
         }
     }
@@ -95,7 +102,8 @@ impl Shop {
     pub(crate) fn names(&self) -> Vec<(Of, String)> {
         let stock = self.stock.keys().map(|name| (Of::Stock, name.clone()));
         let machines = self.machines.keys().map(|name| (Of::Machine, name.clone()));
-        stock.chain(machines).collect()
+        let bits = self.bits.keys().map(|name| (Of::Bit, name.clone()));
+        stock.chain(machines).chain(bits).collect()
     }
 }
 
@@ -117,6 +125,9 @@ pub(crate) fn check_shop(record: &Record, faults: &mut Vec<Fault>) {
     }
     if let Some(Datum::Record(house)) = record.get("house") {
         check_printer(house, faults);
+    }
+    if let Some(base) = record.maybe_record("router-base") {
+        check_base(base, faults);
     }
 }
 
@@ -150,8 +161,13 @@ pub(crate) static SHOP: &[Field] = &[
         "{}",
         "what holds for all work of the shop",
     ),
-    not_yet("bushes"),
-    not_yet("router-base"),
+    default(
+        "bushes",
+        Kind::List(&LENGTH),
+        "[]",
+        "the outer diameters of the guide bushes that the shop has",
+    ),
+    ROUTER_BASE,
 ];
 
 const HOUSE: &[Field] = &[

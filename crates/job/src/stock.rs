@@ -114,7 +114,7 @@ fn sheet(stock: &Record) -> [f64; 2] {
         .fold([0.0, 0.0], |most, p| [p[0].max(most[0]), p[1].max(most[1])])
 }
 
-fn corners<const N: usize>(datum: &Datum) -> [f64; N] {
+pub(crate) fn corners<const N: usize>(datum: &Datum) -> [f64; N] {
     let Datum::List(items) = datum else {
         unreachable!("the table gives a list")
     };

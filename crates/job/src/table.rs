@@ -78,8 +78,6 @@ pub(crate) enum Kind {
     OneCase(&'static Cases),
     /// The name of a file, or the mapping that would be in it.
     FileOr(&'static [Field]),
-    /// Known, but nothing uses it yet.
-    NotYet,
 }
 
 /// Which lengths make sense.
@@ -154,8 +152,6 @@ pub(crate) struct Case {
     pub(crate) fields: &'static [Field],
     /// How many of some fields must be given.
     pub(crate) exactly: Option<(usize, &'static [&'static str])>,
-    /// Whether it can be made yet.
-    pub(crate) made: bool,
 }
 
 impl Case {
@@ -165,14 +161,6 @@ impl Case {
             help,
             fields,
             exactly: None,
-            made: true,
-        }
-    }
-
-    pub(crate) const fn later(name: &'static str, help: &'static str, fields: &'static [Field]) -> Self {
-        Self {
-            made: false,
-            ..Self::made(name, help, fields)
         }
     }
 
@@ -226,11 +214,6 @@ pub(crate) const fn surrounding(name: &'static str, help: &'static str) -> Field
     }
 }
 
-/// A field that is known, but that nothing uses yet.
-pub(crate) const fn not_yet(name: &'static str) -> Field {
-    optional(name, Kind::NotYet, "not used yet")
-}
-
 /// A word that a field may be.
 pub(crate) const fn word(word: &'static str, help: &'static str) -> Word {
     Word { word, help }
@@ -280,7 +263,6 @@ impl Kind {
             Self::Cases(cases) => format!("a mapping with its {}", cases.tag),
             Self::OneCase(cases) => format!("the name of a {} with its fields set under it", cases.tag),
             Self::FileOr(_) => "the name of a file, or the mapping itself".to_owned(),
-            Self::NotYet => "nothing yet".to_owned(),
         }
     }
 }

@@ -33,7 +33,16 @@ impl Planner<'_> {
                 return fault.map_or_else(|| Trouble::Broken(error.to_string()), Trouble::impossible);
             }
             Error::TooLarge { part, .. } => {
-                let help = "let its form make it of more pieces, or lay it on a larger sheet".to_owned();
+                let help = match self.owner(part) {
+                    Some((_, form)) if form.kind == "template" => {
+                        "lay it on a larger sheet, or let it have less `margin` and `clamps`"
+                    }
+                    Some((_, form)) if form.kind == "trammel" => {
+                        "lay it on a larger sheet; an arm gives way to a bar beyond `longest-arm`, and `centres: false` leaves their plate out"
+                    }
+                    _ => "let its form make it of more pieces, or lay it on a larger sheet",
+                };
+                let help = help.to_owned();
                 return self.part_fault(part, "stock", error.to_string(), Some(help));
             }
             Error::Outline { name, .. } => {

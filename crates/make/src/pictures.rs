@@ -39,8 +39,18 @@ impl Plan {
             .iter()
             .enumerate()
             .filter_map(|(i, form)| self.together(i, form, lengths));
+        let left = self
+            .forms
+            .iter()
+            .enumerate()
+            .filter_map(|(i, form)| self.left(i, form, lengths));
         let sheets = self.sheets.iter().map(|sheet| self.sheet(sheet, lengths));
-        arches.chain(forms).chain(together).chain(sheets).collect()
+        arches
+            .chain(forms)
+            .chain(left)
+            .chain(together)
+            .chain(sheets)
+            .collect()
     }
 
     fn arch(&self, named: &NamedArch, lengths: Lengths<'_>) -> Picture {
@@ -99,6 +109,21 @@ impl Plan {
             name,
             svg: cintre_picture::parts(&drawing),
         }
+    }
+
+    /// What the bit leaves of a form's work, for the chisel; none where it leaves nothing.
+    fn left(&self, number: usize, form: &Form, lengths: Lengths<'_>) -> Option<Picture> {
+        let drawing = PartsDrawing {
+            title: &cintre_lettering::spell(&self.title),
+            name: &cintre_lettering::spell(&format!("{}, left for the chisel", form_heading(form))),
+            parts: &form.left,
+            notes: &[],
+            lengths,
+        };
+        (!form.left.is_empty()).then(|| Picture {
+            name: format!("form-{}-{}-left", number + 1, file_name(&form.arch)),
+            svg: cintre_picture::parts(&drawing),
+        })
     }
 
     fn sheet(&self, planned: &PlannedSheet, lengths: Lengths<'_>) -> Picture {

@@ -26,7 +26,7 @@ const STEP_OVER: f64 = 0.9;
 const SLOW: f64 = 0.5;
 
 /// The least bore that a straight bit of a diameter makes, mm.
-pub(crate) fn least_for_bit(diameter: f64) -> f64 {
+pub fn least_bore(diameter: f64) -> f64 {
     WINDING * diameter
 }
 

@@ -1,6 +1,6 @@
 //! What a part asks of the bits, one cut at a time, and how far a bit answers it.
 
-use crate::bore::{by_drill, least_for_bit};
+use crate::bore::{by_drill, least_bore};
 use crate::choose::Tool;
 use crate::cuts::parallels;
 use crate::{Edge, Error};
@@ -124,13 +124,13 @@ impl<'a> Demand<'a> {
     }
 
     fn bored_by(&self, bore: &Bore, bit: &Bit) -> Result<Reach, Error> {
-        if bore.diameter >= least_for_bit(bit.diameter) {
+        if bore.diameter >= least_bore(bit.diameter) {
             return Ok(Reach::Whole);
         }
         Err(Error::NoBitForBore {
             part: self.part.to_owned(),
             diameter: bore.diameter,
-            widest: bore.diameter / least_for_bit(1.0),
+            widest: bore.diameter / least_bore(1.0),
         })
     }
 

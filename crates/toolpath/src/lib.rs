@@ -5,6 +5,7 @@
 //! centre of the bit runs along the parallel on the right, one radius off: outside an outline, inside an opening.
 
 pub use beam::{Beamed, Lines, allowed, beam_of, beamed, penned};
+pub use bore::least_bore;
 pub use chips::{Chips, RUBS, chip, starting_chips};
 pub use choose::{choose_bits, usable_feeds};
 pub use drawing::{drawing, shapes_of};

@@ -19,6 +19,8 @@ pub enum Caution {
     Heads,
     /// A router cutting sheet stock.
     Router,
+    /// A router held by hand, along a template or on a trammel.
+    HandRouter,
     /// A laser cutting or marking a sheet.
     Laser,
     /// A pen drawing on a sheet.
@@ -66,6 +68,13 @@ impl Caution {
                 "Guards on, eyes and ears covered, dust drawn off (MDF and hardwood dust harm the lungs). Hold the work down; small work in a holder.",
                 "Tabs and webs can let go and throw a part: stay clear while it runs.",
                 "Run the program above the work first, hand on the stop. The proof speaks of shape only; the person at the machine decides.",
+            ],
+            Self::HandRouter => &[
+                "Hand-held router: isolate it before changing a bit, a bush or a bearing. Check collet and stick-out, and never run a bit above its marked speed.",
+                "Guards on, eyes and ears covered, dust drawn off (MDF and hardwood dust harm the lungs). Both hands on the router; let it stop before it is lifted off or laid down.",
+                "Template, pivot and work are fixed, each by itself, before the router is switched on; small work in a holder.",
+                "No climb cut: feed against the turning of the bit, anticlockwise round an outside, clockwise round an inside, in shallow passes.",
+                "The last bridge of a disc or a ring breaks loose: tape it, or leave a web, and stay clear of what is cut free. Follow the router maker's rules and local code.",
             ],
             Self::Laser => &[
                 "Laser: never unattended while it runs; an extinguisher at hand, the enclosure shut, the eyewear that its maker asks for, the fumes drawn off and out.",

@@ -89,6 +89,7 @@ pub fn bending_form(input: &Input) -> Result<Form, Error> {
         figures: shown.figures()?,
         cautions: cautions(input),
         notes,
+        left: Vec::new(),
         assembly: Some(Assembled::Bending(Box::new(put_together::put_together(&shown)?))),
     })
 }

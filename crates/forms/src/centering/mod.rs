@@ -105,6 +105,7 @@ fn form(input: &Input, centres: Vec<Centre>, halves: Vec<Half>) -> Form {
         arch: input.arch.clone(),
         parts: Vec::new(),
         list: Vec::new(),
+        left: Vec::new(),
         figures: Vec::new(),
         cautions,
         notes: Vec::new(),

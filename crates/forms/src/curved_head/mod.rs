@@ -121,6 +121,7 @@ impl Made {
             cautions: vec![Caution::Heads],
             notes,
             assembly: None,
+            left: Vec::new(),
         })
     }
 }

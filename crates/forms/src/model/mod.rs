@@ -67,6 +67,7 @@ pub fn model(input: &Input) -> Result<Form, Error> {
         figures: figures::figures(&kit),
         cautions: vec![Caution::Model],
         notes,
+        left: Vec::new(),
         assembly: Some(Assembled::Model(Box::new(standing::standing(&kit)))),
     })
 }

@@ -6,14 +6,6 @@ use crate::marks::from_edge;
 use cintre_geometry::{LineError, Outline, Path, Point, Vec2, parallel_line};
 use cintre_work::Mark;
 
-/// A line that comes back to within this of its start is closed, mm.
-const HOME: f64 = 1e-9;
-
-/// Whether a soffit is closed.
-pub(super) fn is(soffit: &Path) -> bool {
-    soffit.start().distance(soffit.end()) < HOME
-}
-
 /// The edge of a pattern of a closed soffit.
 pub(super) fn shape(input: &Input) -> Result<Shape, Error> {
     let soffit = &input.soffit;

@@ -297,3 +297,32 @@ fn a_fitted_ellipse_keeps_its_arcs_and_their_centres() {
         }
     }
 }
+
+#[test]
+fn a_cusp_that_closes_to_nothing_has_its_parallels() {
+    let ogee = crate::arch::Ogee {
+        span: 900.0,
+        rise: 760.0,
+        lower_radius: 300.0,
+    };
+    let crate::Soffit::Path(line) = ogee.arch().unwrap().soffit else {
+        panic!("arcs")
+    };
+    let corners = [
+        (450.0, 0.0),
+        (600.0, 0.0),
+        (600.0, 900.0),
+        (-600.0, 900.0),
+        (-600.0, 0.0),
+        (-450.0, 0.0),
+    ];
+    let over = crate::Path::polyline(&corners.map(Point::from));
+    let round_it = Outline::closing(&line.then(&over));
+    let within = Outline::closing(&line).reversed();
+    for outline in [round_it, within] {
+        for off in [6.35, -6.35, 20.0, -20.0] {
+            let found = parallel(&outline, off).unwrap();
+            assert_eq!(found.len(), 1, "{off}");
+        }
+    }
+}

@@ -72,21 +72,11 @@ fn unknown_and_missing_fields() {
 }
 
 #[test]
-fn what_is_not_made_yet_is_refused() {
-    says(
-        &fault("- centering:", "- template:"),
-        "make[0].template",
-        &["cannot be made yet", "pattern"],
-    );
+fn words_that_are_not_known_are_refused_with_those_that_are() {
     says(
         &fault("kind: router", "kind: router, bit-change: m6"),
         "shop.machines.table.bit-change",
         &["M6"],
-    );
-    says(
-        &fault("  bits:\n", "  bushes: [16]\n  bits:\n"),
-        "shop.bushes",
-        &["nothing is made of it"],
     );
     says(
         &fault("segmental, span", "segmentel, span"),

@@ -1,6 +1,6 @@
 //! Curved heads, as the job asks for them.
 
-use super::{Asked, fault, ring_depth, usable, widest_cutter};
+use super::{Asked, fault, ring, usable, widest_cutter};
 use crate::shop::bits;
 use cintre_forms::{Form, curved_head};
 use cintre_job::{CurvedHead, Fault, HeadJoint, HeadPiece, MachineSpec, StockSpec};
@@ -30,7 +30,9 @@ pub(super) fn form(asked: Asked<'_>, asks: &CurvedHead) -> Result<Form, Fault> {
             HeadPiece::JambHead { depth } => curved_head::Piece::JambHead { depth },
             HeadPiece::Casing { true_mitre, legs } => curved_head::Piece::Casing { true_mitre, legs },
         },
-        width: asks.width.map_or_else(|| ring_depth(asked), Ok)?,
+        width: asks
+            .width
+            .map_or_else(|| ring(asked, "piece").map(|(depth, _)| depth), Ok)?,
         // What lines the soffit has its edge.
         reveal: match (asks.piece, &arch.reveal) {
             (HeadPiece::JambHead { .. }, _) | (_, None) => 0.0,

@@ -5,6 +5,7 @@ use crate::shop::{UNKNOWN_CUTTER, bits};
 use crate::trouble::{Trouble, gathered};
 use cintre_forms::centering::Usable;
 use cintre_forms::{Error, Form};
+use cintre_geometry::Path;
 use cintre_job::{Fault, Form as JobForm, FormSpec, Grain, Job, Shop, StockSpec};
 use cintre_work::{BitKind, Caution};
 use std::collections::BTreeSet;
@@ -14,13 +15,15 @@ mod centering;
 mod curved_head;
 mod model;
 mod pattern;
+mod template;
+mod trammel;
 
 /// Designs every form of a job, in its order, or says everything that is wrong with them.
 pub(crate) fn forms(job: &Job, shop: &Shop, arches: &[NamedArch]) -> Result<Vec<Form>, Trouble> {
     let attempts = job.make.iter().map(|spec| {
         let arch = arches.iter().find(|arch| arch.name == spec.arch);
         let arch = arch.ok_or_else(|| spec.places.at("arch").fault("no such arch", None))?;
-        form(spec, job, shop, arch)
+        form(spec, job, shop, (arch, arches))
     });
     let mut forms = gathered(attempts).map_err(Trouble::Impossible)?;
     tell_apart(&mut forms);
@@ -37,7 +40,12 @@ struct Asked<'a> {
     stock: &'a StockSpec,
 }
 
-fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<Form, Fault> {
+fn form(
+    spec: &FormSpec,
+    job: &Job,
+    shop: &Shop,
+    (arch, arches): (&NamedArch, &[NamedArch]),
+) -> Result<Form, Fault> {
     let stock = shop.stock.get(&spec.stock);
     let stock = stock.ok_or_else(|| spec.places.at("stock").fault("the shop has no such stock", None))?;
     let asked = Asked {
@@ -51,6 +59,8 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
         JobForm::Centering(c) => centering::form(asked, c),
         JobForm::Model(m) => model::form(asked, m),
         JobForm::Pattern(p) => pattern::form(asked, p),
+        JobForm::Template(t) => template::form(asked, t),
+        JobForm::Trammel(t) => trammel::form(asked, t, arches),
         JobForm::BendingForm(b) => bending::form(asked, b),
         JobForm::CurvedHead(c) => curved_head::form(asked, c),
     }?;
@@ -64,6 +74,35 @@ fn form(spec: &FormSpec, job: &Job, shop: &Shop, arch: &NamedArch) -> Result<For
         item.count = item.count.saturating_mul(spec.copies as usize);
     }
     Ok(form)
+}
+
+/// The depth of the arch's ring and its back; `field` is the one that asks for it.
+fn ring(asked: Asked<'_>, field: &str) -> Result<(f64, Path), Fault> {
+    let Asked { spec, arch, .. } = asked;
+    arch.ring.clone().ok_or_else(|| {
+        let help = format!("give the arch {} its `ring`, the depth of the ring", arch.name);
+        spec.places
+            .at(field)
+            .fault("a ring is asked for, and its arch has none", Some(help))
+    })
+}
+
+/// A hole that takes a screw, mm, on a machine that makes any hole.
+const SCREW: f64 = 5.0;
+
+/// The narrowest hole that takes a screw and that the form's machine makes, mm.
+fn least_screw(spec: &FormSpec, shop: &Shop) -> f64 {
+    let held = shop
+        .machines
+        .get(&spec.machine)
+        .map(|machine| bits(shop, machine));
+    let made = held.iter().flatten().filter_map(|bit| match bit.kind {
+        BitKind::Drill => Some(bit.diameter),
+        BitKind::Straight => Some(cintre_toolpath::least_bore(bit.diameter)),
+        BitKind::Vee(_) | BitKind::Bearing(_) => None,
+    });
+    let narrowest = made.filter(|hole| *hole >= SCREW).min_by(f64::total_cmp);
+    narrowest.unwrap_or(SCREW)
 }
 
 /// The widest bit that the form's machine might run, mm.
@@ -93,17 +132,6 @@ fn usable(stock: &StockSpec) -> Usable {
         across,
         either_way: stock.grain == Grain::None,
     }
-}
-
-/// How deep the ring of its arch is, for a piece of which it is all.
-fn ring_depth(asked: Asked<'_>) -> Result<f64, Fault> {
-    let Asked { spec, arch, .. } = asked;
-    arch.ring.as_ref().map(|&(depth, _)| depth).ok_or_else(|| {
-        let help = format!("give the arch {} its `ring`, the depth of the ring", arch.name);
-        spec.places
-            .at("piece")
-            .fault("a ring is asked for, and its arch has none", Some(help))
-    })
 }
 
 /// A form's refusal, at the field of the job that it speaks of.

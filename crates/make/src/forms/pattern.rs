@@ -1,6 +1,6 @@
 //! Patterns, as the job asks for them.
 
-use super::{Asked, fault, ring_depth};
+use super::{Asked, fault, ring};
 use cintre_forms::{Form, pattern};
 use cintre_job::{Fault, Pattern, PatternPiece};
 
@@ -23,7 +23,7 @@ pub(super) fn form(asked: Asked<'_>, asks: &Pattern) -> Result<Form, Fault> {
         piece: match asks.piece {
             PatternPiece::Inside => pattern::Piece::Inside { gap: asks.gap },
             PatternPiece::Ring => pattern::Piece::Ring {
-                depth: ring_depth(asked)?,
+                depth: ring(asked, "piece")?.0,
             },
         },
         stock: spec.stock.clone(),

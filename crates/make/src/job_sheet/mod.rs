@@ -125,7 +125,7 @@ impl JobSheet<'_> {
                 // How it stands comes before what it is made of.
                 pictures.sort_by_key(|picture| !stands(picture));
                 for picture in pictures {
-                    let shows = format!("{heading}, {}", shows(picture));
+                    let shows = format!("{heading}, {}", shows(picture, form.kind));
                     page.picture(&picture.name, &picture.svg, &shows);
                 }
             }
@@ -141,11 +141,13 @@ const TOGETHER: &str = "How it goes together";
 const FILES: &str = "Files";
 
 /// What a picture of a form shows, after its name.
-fn shows(picture: &Picture) -> &'static str {
+fn shows(picture: &Picture, kind: &str) -> &'static str {
     if stands(picture) {
         "as it stands"
-    } else {
+    } else if picture.name.ends_with(kind) {
         "its parts"
+    } else {
+        "more of it"
     }
 }
 
