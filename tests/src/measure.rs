@@ -23,6 +23,9 @@ pub struct Measure {
     levels: Vec<f64>,
 }
 
+/// A stretch seen from above.
+type Flat = ([f64; 2], [f64; 2]);
+
 /// A straight stretch of road: its ends with their heights.
 type Stretch = ([f64; 3], [f64; 3]);
 
@@ -90,7 +93,7 @@ impl Measure {
             .collect();
         let mut found = Vec::new();
         for level in &self.levels {
-            let deep: Vec<(f64, Vec<([f64; 2], [f64; 2])>)> = roads
+            let deep: Vec<(f64, Vec<Flat>)> = roads
                 .iter()
                 .map(|(r, road)| {
                     (
