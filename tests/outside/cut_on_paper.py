@@ -52,12 +52,14 @@ class Wood:
     parts: tuple
     recesses: shapely.Geometry
     marks: shapely.Geometry
+    # Ways of a bit's middle into a corner that is relieved, each with its bit's radius.
+    reliefs: tuple = ()
 
 
-def cuts(program, radius, top, floor, origin):
-    """The cutting stretches of a program."""
+def cuts(moves, radius, top, floor, origin):
+    """The cutting stretches of one bit's moves."""
     found = []
-    for move in program.moves:
+    for move in moves:
         if not move.cuts:
             continue
         places = [(x + origin[0], y + origin[1], z - top) for x, y, z in move.points(FACET)]
@@ -73,8 +75,8 @@ def _stretch(places):
     return LineString(places) if apart else Point(places[0])
 
 
-def wood(chains):
-    """The parts that a drawing's chains enclose."""
+def wood(chains, reliefs=()):
+    """The parts that a drawing's chains enclose, and the reliefs (from, to, diameter) of their corners."""
     by_layer = {}
     for chain in chains:
         by_layer.setdefault(chain.layer, []).append(chain)
@@ -89,17 +91,21 @@ def wood(chains):
         parts.append(outline.difference(unary_union(within)))
     scribed = [c.points(FACET) for layer in ("mark", "text") for c in by_layer.get(layer, [])]
     lines = [LineString(points) for points in scribed if len(points) > 1]
-    return Wood(tuple(parts), unary_union(polygons["recess"]), unary_union(lines))
+    ways = tuple((LineString([start, end]), diameter / 2) for start, end, diameter in reliefs)
+    return Wood(tuple(parts), unary_union(polygons["recess"]), unary_union(lines), ways)
 
 
 def gouge(sheet, found):
     """The deepest bite of any cut into a part, and where: (depth, place)."""
-    biting = [cut for cut in found if cut.lowest < -HALF_STEP and not _free(sheet, cut)]
     worst = (0.0, None)
-    if not biting:
+    in_wood = [cut for cut in found if cut.lowest < -HALF_STEP]
+    if not in_wood:
         return worst
-    lines = numpy.array([cut.line for cut in biting])
-    radii = numpy.array([cut.radius for cut in biting])
+    biting = ~_free(sheet, in_wood)
+    lines = numpy.array([cut.line for cut in in_wood])[biting]
+    radii = numpy.array([cut.radius for cut in in_wood])[biting]
+    if not lines.size:
+        return worst
     for part in sheet.parts:
         shapely.prepare(part)
         near = numpy.flatnonzero(shapely.dwithin(part, lines, radii.max()))
@@ -114,16 +120,26 @@ def gouge(sheet, found):
     return worst
 
 
-def _free(sheet, cut):
-    """Whether a cut goes no deeper than its place allows: within a recess, or along a scribed line."""
-    if cut.deep_at is not None:
-        return False
-    if not sheet.recesses.is_empty and sheet.recesses.buffer(RECESS_SLACK).contains(cut.line.buffer(cut.radius - RECESS_SLACK)):
-        return True
-    if sheet.marks.is_empty or cut.lowest < -MARK_DEPTH or shapely.distance(sheet.marks, cut.line) > MARK_ASIDE:
-        return False
-    nearby = sheet.marks.intersection(box(*cut.line.buffer(1.0).bounds))
-    return nearby.buffer(MARK_ASIDE).contains(cut.line)
+def _free(sheet, found):
+    """Which cuts go no deeper than their place allows: into a relieved corner, within a recess, or along a scribed line."""
+    lines = numpy.array([cut.line for cut in found])
+    radii = numpy.array([cut.radius for cut in found])
+    free = numpy.zeros(len(found), dtype=bool)
+    ends = shapely.points([[line.coords[0], line.coords[-1]] for line in lines])
+    for way, radius in sheet.reliefs:
+        along = shapely.distance(way, ends).max(axis=1) <= GOUGE
+        free |= along & (radii <= radius + GOUGE)
+    shallow = numpy.array([cut.deep_at is None for cut in found])
+    if not sheet.recesses.is_empty:
+        shapely.prepare(sheet.recesses)
+        clear = _distances(_edges(sheet.recesses), lines) >= radii - RECESS_SLACK
+        free |= shallow & clear & shapely.covers(sheet.recesses, lines)
+    if not sheet.marks.is_empty:
+        scribed = shallow & (shapely.distance(sheet.marks, lines) <= MARK_ASIDE)
+        for i in numpy.flatnonzero(scribed & ~free):
+            nearby = sheet.marks.intersection(box(*lines[i].buffer(1.0).bounds))
+            free[i] = found[i].lowest >= -MARK_DEPTH and nearby.buffer(MARK_ASIDE).contains(lines[i])
+    return free
 
 
 @dataclass(frozen=True)
@@ -136,12 +152,13 @@ class Left:
     in_corners: float
 
 
-def leftover(sheet, found, tabs, blind, smallest):
+def leftover(sheet, found, tabs, blind, bits):
     """What the cuts left standing at the edges.
 
-    `tabs` are (x, y, width), `blind` holes (x, y, depth), which need not go through; `smallest` is the radius of the
-    finest bit that can follow an edge.
+    `tabs` are (x, y, width at the foot), `blind` holes (x, y, depth), which need not go through; `bits` are the radii of
+    those that can follow an edge. The finest decides which corners are out of reach, the widest how far a tab reaches.
     """
+    smallest, widest = min(bits), max(bits)
     worst, at_tabs, corners = (0.0, None), [0.0] * len(tabs), 0.0
     for part in sheet.parts:
         reachable = part.buffer(smallest, quad_segs=96).buffer(-smallest, quad_segs=96).boundary
@@ -149,7 +166,7 @@ def leftover(sheet, found, tabs, blind, smallest):
             count = max(64, math.ceil(ring.length / STRIDE))
             stride = ring.length / count
             places = shapely.line_interpolate_point(ring, numpy.arange(count) * stride)
-            reaches = [_reach(ring, tab, smallest) for tab in tabs]
+            reaches = [_reach(ring, tab, widest) for tab in tabs]
             away = _from_swept(places, found, _depth(ring, blind))
             bad = numpy.flatnonzero(away > LEFTOVER)
             cut = away[away <= LEFTOVER]
@@ -219,10 +236,11 @@ def _tab_at(place, tabs, reaches):
     return None
 
 
-def _edges(part):
-    """The edge of a part as its single facets."""
+def _edges(area):
+    """The edge of an area as its single facets."""
     facets = []
-    for ring in (part.exterior, *part.interiors):
+    polygons = getattr(area, "geoms", [area])
+    for ring in (ring for polygon in polygons for ring in (polygon.exterior, *polygon.interiors)):
         corners = shapely.get_coordinates(ring)
         facets += list(shapely.linestrings(numpy.stack([corners[:-1], corners[1:]], axis=1)))
     return facets
@@ -235,35 +253,37 @@ def _distances(lines, to):
     return away
 
 
-def conduct_faults(program, found, bit, router, size, thickness, top, origin):
-    """What a program does wrong apart from shape: depths, rapids into the work, places where no bit may be."""
+def conduct_faults(moves, found, bit, router, size, thickness, top, origin):
+    """What one bit's moves do wrong apart from shape: depths, rapids into the work, places where no bit may be."""
     faults = []
     lowest = min((cut.lowest for cut in found), default=0.0)
-    if lowest < -thickness - router["through"] - DEPTH:
-        faults.append(f"it cuts {-lowest - thickness:.3f} mm below the underside")
+    allowed = -router["leave_web"] if router["leave_web"] > 0 else router["through"]
+    if lowest < -thickness - allowed - DEPTH:
+        faults.append(f"it cuts to {-lowest - thickness:.3f} mm below the underside, where {allowed} is meant")
     if lowest < -bit["cutting_length"] - GOUGE:
         faults.append(f"it goes {-lowest:.3f} mm deep with a bit that cuts {bit['cutting_length']} mm")
-    for move in program.moves:
+    for move in moves:
         z = move.end[2]
         if not move.cuts and z is not None and z - top < -FACE and (move.start[2] is None or z < move.start[2]):
             faults.append(f"line {move.line}: a rapid down to {z - top:.3f} mm below the face")
             break
     if bit["drill"] and any(cut.lowest < -GOUGE and cut.line.length > HALF_STEP for cut in found):
         faults.append("a drill goes sideways in the wood")
-    return faults + _stray_faults(program, found, bit["diameter"] / 2, router, size, origin)
+    return faults + _stray_faults(moves, found, bit["diameter"] / 2, router, size, origin)
 
 
-def _stray_faults(program, found, radius, router, size, origin):
+def _stray_faults(moves, found, radius, router, size, origin):
     faults = []
     in_wood = [cut.line for cut in found if cut.lowest < -GOUGE]
     if in_wood:
         x0, y0, x1, y1 = shapely.total_bounds(in_wood)
-        past = radius - min(x0, y0, size[0] - x1, size[1] - y1)
+        # A wide bit may run over the edge of the stock, but not beside it.
+        past = -radius - min(x0, y0, size[0] - x1, size[1] - y1)
         if past > ASTRAY:
-            faults.append(f"it cuts {past:.3f} mm outside the stock")
+            faults.append(f"it cuts {past:.3f} mm beside the stock")
     ways = [
         LineString([(x + origin[0], y + origin[1]) for x, y, _ in move.points(FACET)])
-        for move in program.moves
+        for move in moves
         if None not in (*move.start, *move.end)
     ]
     if not ways:

@@ -188,8 +188,9 @@ def _judge_sheet(folder, sheet, plan, tally):
 
 
 def _strokes(chains):
-    """The lines of a drawing that are cut or marked, as strokes."""
-    kept = [chain for chain in chains if chain.layer != "stock"]
+    """The lines of a drawing that are cut or marked, as strokes: neither the stock's edge nor the bar and words below it."""
+    legend = lambda chain: chain.layer == "text" and all(y < 0 for _, y in chain.points(beams.FACET))
+    kept = [chain for chain in chains if chain.layer != "stock" and not legend(chain)]
     closing = lambda points, closed: [*points, points[0]] if closed and points[0] != points[-1] else points
     return [(0.0, closing(list(chain.points(beams.FACET)), chain.closed)) for chain in kept]
 
@@ -202,15 +203,23 @@ def _program(data, entry, plan):
         faults.append(f"its unit is {program.unit}, not {entry['units']}")
     if abs(top - entry["floor"] - plan["thickness"]) > programs.SAME_PLACE:
         faults.append("face and underside are not the stock's thickness apart")
-    bit = next(bit for bit in plan["bits"] if bit["name"] == entry["bit"]["name"])
-    if bit["diameter"] != entry["bit"]["diameter"]:
-        faults.append("its bit is not the design's")
     if any(None in (*move.start, *move.end) for move in program.moves if move.cuts):
         return program, [], faults
-    cuts = cut_on_paper.cuts(program, bit["diameter"] / 2, top, entry["floor"], entry["origin"])
-    faults += cut_on_paper.conduct_faults(
-        program, cuts, bit, router, plan["size"], plan["thickness"], top, entry["origin"]
-    )
+    named = [entry["bit"], *entry.get("later_bits", [])]
+    if len(named) != 1 + max(move.bit for move in program.moves):
+        faults.append(f"{len(named)} bits are listed, and it changes them otherwise")
+    # A web stays under what is cut through.
+    floor, cuts = entry["floor"] + router["leave_web"], []
+    for number, name in enumerate(named):
+        bit = next(bit for bit in plan["bits"] if bit["name"] == name["name"])
+        if bit["diameter"] != name["diameter"]:
+            faults.append(f"its bit {bit['name']} is not the design's")
+        moves = [move for move in program.moves if move.bit == number]
+        found = cut_on_paper.cuts(moves, bit["diameter"] / 2, top, floor, entry["origin"])
+        faults += cut_on_paper.conduct_faults(
+            moves, found, bit, router, plan["size"], plan["thickness"], top, entry["origin"]
+        )
+        cuts += found
     return program, cuts, faults
 
 
@@ -252,16 +261,17 @@ def _cut_faults(plain, run, plan):
         return ["no plain drawing to hold its programs against"], ""
     if not run:
         return ["no program that cuts it"], ""
-    sheet = cut_on_paper.wood(plain)
+    reliefs = [(r["from"], r["to"], r["diameter"]) for part in plan["parts"] for r in part.get("reliefs", [])]
+    sheet = cut_on_paper.wood(plain, reliefs)
     cuts = [cut for _, found in run for cut in found]
-    used = {entry["bit"]["name"] for entry, _ in run}
+    used = {bit["name"] for entry, _ in run for bit in (entry["bit"], *entry.get("later_bits", []))}
     bits = [bit["diameter"] / 2 for bit in plan["bits"] if bit["name"] in used and not bit["drill"]]
     if not bits:
         return ["no bit that can follow an edge"], ""
-    tabs = [(*tab["at"], tab["width"]) for tab in plan["tabs"]]
+    tabs = [(*tab["at"], tab["width"] + 2 * tab["flank"]) for tab in plan["tabs"]]
     blind = [(*b["centre"], b["depth"]) for part in plan["parts"] for b in part["bores"] if b["depth"] is not None]
     bite, bitten = cut_on_paper.gouge(sheet, cuts)
-    left = cut_on_paper.leftover(sheet, cuts, tabs, blind, min(bits))
+    left = cut_on_paper.leftover(sheet, cuts, tabs, blind, bits)
     faults = []
     if len(sheet.parts) != len(plan["parts"]):
         faults.append(f"{len(sheet.parts)} parts drawn, {len(plan['parts'])} planned")

@@ -23,7 +23,7 @@ machines:
   beam: {{ kind: laser, bed: [600, 400], kerf: {{ plywood: 0.16 }}, power: {{ plywood: {{ cut: [80, 12], mark: [20, 60] }} }}, {laser} }}
   pen: {{ kind: pen, bed: [900, 1200], pen: 0.4, {pen} }}
   fabricator: {{ kind: drawing, {drawing} }}
-house: {{ spacing: margin 20 }}
+house: {{ spacing: margin 20, paper: none }}
 """
 JOB = """title: Matrix, {name}
 units: mm

@@ -6,7 +6,7 @@ X and Y, absolute distances, one unit from start to end. Nothing is repaired; wh
 
 import math
 import re
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 MM_PER_INCH = 25.4
 # RS-274/NGC, arcs by their centre: the radii at both ends may differ by this much, mm.
@@ -49,7 +49,10 @@ class Fault(Exception):
 
 @dataclass(frozen=True)
 class Move:
-    """One move in mm; `kind` is rapid, line, cw or ccw. A coordinate that nothing has said yet is None."""
+    """One move in mm; `kind` is rapid, line, cw or ccw. A coordinate that nothing has said yet is None.
+
+    `bit` counts the changes of bit since the first cut, by M6 or at a pause.
+    """
 
     line: int
     kind: str
@@ -57,6 +60,7 @@ class Move:
     end: tuple
     centre: tuple | None = None
     feed: float | None = None
+    bit: int = 0
 
     @property
     def cuts(self):
@@ -176,6 +180,8 @@ class _Controller:
         self.ended = False
         self.marks = 0
         self.at = (None, None, None)
+        self.bit = 0
+        self.cut_since_change = False
 
     def take(self, number, text):
         if len(text) > LONGEST_LINE:
@@ -191,6 +197,8 @@ class _Controller:
         groups = _by_group(codes)
         self._modes(groups)
         self._spindle(groups, numbers)
+        if "bit change" in groups or groups.get("stop") == "M0":
+            self._changed()
         self._feed(numbers)
         axes = [axis for axis in "XYZ" if axis in numbers]
         if "dwell" in groups:
@@ -219,12 +227,16 @@ class _Controller:
         self.speed = numbers.get("S", self.speed)
         if self.speed < 0:
             raise Fault("a speed below nothing")
-        if "bit change" in groups and self.turning:
-            raise Fault("a bit change while the spindle turns")
         if "spindle" in groups:
             self.turning = groups["spindle"] != "M5"
             if self.turning and self.speed == 0:
                 raise Fault("the spindle starts without a speed")
+
+    def _changed(self):
+        if self.turning:
+            raise Fault("a bit is changed while the spindle turns")
+        self.bit += self.cut_since_change
+        self.cut_since_change = False
 
     def _feed(self, numbers):
         if "F" not in numbers:
@@ -269,7 +281,7 @@ class _Controller:
         if self.at[2] is None:
             raise Fault("a rapid across at a height that is not known")
         lowest = min(self.at[2], end[2])
-        if lowest < self.safe - HALF_STEP:
+        if lowest < self.safe - SAME_PLACE:
             raise Fault(f"a rapid across at Z {lowest:.3f}, below {self.safe:.3f}")
 
     def _arc(self, number, numbers, end):
@@ -289,4 +301,5 @@ class _Controller:
 
     def _done(self, move):
         self.at = move.end
-        self.program.moves.append(move)
+        self.program.moves.append(replace(move, bit=self.bit))
+        self.cut_since_change = self.cut_since_change or move.cuts

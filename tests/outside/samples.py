@@ -6,7 +6,7 @@ import ezdxf
 
 SAFE, TOP, FLOOR, RADIUS, SIZE = 5.0, 0.0, -10.0, 3.0, (200.0, 120.0)
 BIT = {"name": "straight-6", "diameter": 6.0, "cutting_length": 25.0, "drill": False}
-ROUTER = {"machine": "table", "bed": [500.0, 500.0], "safe_height": SAFE, "through": 0.3, "keep_outs": []}
+ROUTER = {"machine": "table", "bed": [500.0, 500.0], "safe_height": SAFE, "through": 0.3, "leave_web": 0.0, "keep_outs": []}
 
 HEAD = "(PLATE)\nG17 G21 G90 G94 G40 G49 G80\nG0 Z5\nM3 S16000\nG4 P4\n"
 TAIL = "G0 Z5\nM5\nM30\n"

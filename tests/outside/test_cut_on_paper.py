@@ -16,16 +16,16 @@ PLATE = cut_on_paper.wood(drawings.chains(ezdxf.read(io.StringIO(drawing().decod
 def cut(text, origin=(0.0, 0.0)):
     program = programs.read(text.encode(), SAFE)
     assert program.faults == [], program.faults
-    return program, cut_on_paper.cuts(program, RADIUS, TOP, FLOOR, origin)
+    return program, cut_on_paper.cuts(program.moves, RADIUS, TOP, FLOOR, origin)
 
 
 def left(text, tabs=(), blind=()):
-    return cut_on_paper.leftover(PLATE, cut(text)[1], tabs, blind, RADIUS)
+    return cut_on_paper.leftover(PLATE, cut(text)[1], tabs, blind, [RADIUS])
 
 
 def conduct(text, bit=BIT, router=ROUTER, size=SIZE):
     program, found = cut(text)
-    return cut_on_paper.conduct_faults(program, found, bit, router, size, 10.0, TOP, (0.0, 0.0))
+    return cut_on_paper.conduct_faults(program.moves, found, bit, router, size, 10.0, TOP, (0.0, 0.0))
 
 
 class Shape(unittest.TestCase):
@@ -69,6 +69,16 @@ class Shape(unittest.TestCase):
         self.assertGreater(cut_on_paper.gouge(sheet, cut(scribe.replace("Z-0.5", "Z-3"))[1])[0], 3)
 
 
+    def test_a_relief_is_free_along_its_way_and_no_farther(self):
+        into = "G0 X47 Y60\nG1 Z-10.2 F600\nX51 F1800\nG0 Z5\n"
+        bite = lambda sheet: cut_on_paper.gouge(sheet, cut(HEAD + into + TAIL)[1])[0]
+        outline = drawings.Chain("outline", True, ((50, 30, 0.0), (150, 30, 0.0), (150, 90, 0.0), (50, 90, 0.0)))
+        relieved = lambda end: cut_on_paper.wood([outline], [((47.0, 60.0), (end, 60.0), 2 * RADIUS)])
+        self.assertGreater(bite(cut_on_paper.wood([outline])), 2.9)
+        self.assertEqual(bite(relieved(51.0)), 0)
+        self.assertGreater(bite(relieved(50.9)), 2.9)
+
+
 class Conduct(unittest.TestCase):
     def faulty(self, because, found):
         self.assertTrue(any(because in fault for fault in found), found)
@@ -78,12 +88,14 @@ class Conduct(unittest.TestCase):
 
     def test_depths(self):
         self.faulty("below the underside", conduct(PROGRAM.replace("Z-10.2", "Z-10.5")))
+        self.faulty("below the underside, where -0.4", conduct(PROGRAM, router={**ROUTER, "leave_web": 0.4}))
         self.faulty("with a bit that cuts 8", conduct(PROGRAM, {**BIT, "cutting_length": 8.0}))
         self.faulty("a drill goes sideways", conduct(PROGRAM, {**BIT, "drill": True}))
         self.faulty("a rapid down", conduct(PROGRAM.replace("G1 Z-10.2 F600", "G0 Z-1\nG1 Z-10.2 F600", 1)))
 
     def test_places(self):
-        self.faulty("outside the stock", conduct(PROGRAM, size=(155.0, 120.0)))
+        self.assertEqual(conduct(PROGRAM, size=(155.0, 120.0)), [])
+        self.faulty("beside the stock", conduct(PROGRAM, size=(145.0, 120.0)))
         self.faulty("leaves the bed", conduct(PROGRAM, router={**ROUTER, "bed": [150.0, 500.0]}))
         self.faulty("kept free", conduct(PROGRAM, router={**ROUTER, "keep_outs": [[155.0, 0.0, 160.0, 120.0]]}))
         self.assertEqual(conduct(HEAD + BORE + TAIL, router={**ROUTER, "keep_outs": [[155.0, 0.0, 160.0, 120.0]]}), [])

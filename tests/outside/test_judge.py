@@ -99,7 +99,7 @@ class Judge(unittest.TestCase):
     def test_a_part_or_tab_that_is_missing(self):
         second = {**PLATE, "name": "second", "outline": [[0, 0, 0], [9, 0, 0], [9, 9, 0]]}
         self.failed("its parts are not those", sheet={**plan(), "parts": [PLATE, second]})
-        tab = {"part": "plate", "at": [100, 90], "width": 8, "height": 4}
+        tab = {"part": "plate", "at": [100, 90], "width": 8, "flank": 0.0, "height": 4}
         self.failed("a tab of 0.0 mm", sheet={**plan(), "tabs": [tab]})
 
     def test_a_job_sheet_without_its_cautions(self):

@@ -34,6 +34,14 @@ class AGoodProgram(unittest.TestCase):
         self.assertAlmostEqual(program.moves[-2].feed, 254.0)
 
 
+    def test_counts_its_bits(self):
+        text = "G17 G21 G90\nG0 Z5\nT2 M6\nM3 S9000\nG0 X1 Y0\nG1 Z-1 F10\nG0 Z5\nM5\n{}\nM3 S9000\nG0 X2\nG1 Z-1\nG0 Z5\nM30\n"
+        for change in ("T1 M6", "M0"):
+            program = programs.read(text.format(change).encode(), SAFE)
+            self.assertEqual(program.faults, [])
+            self.assertEqual([move.bit for move in program.moves], [0, 0, 0, 0, 1, 1, 1])
+
+
 class ABadProgram(unittest.TestCase):
     def refused(self, old, new, because):
         self.assertIn(old, PROGRAM)
@@ -61,7 +69,7 @@ class ABadProgram(unittest.TestCase):
         self.refused("G21 ", "", "before its unit")
         self.refused("G90", "G91", "not absolute")
         self.refused("M5\n", "G20\nM5\n", "the unit changes")
-        self.refused("M5\n", "M3\nM6 T2\n", "a bit change while")
+        self.refused("M5\n", "M3\nM6 T2\n", "a bit is changed while")
         self.refused("M30", "M30\nG0 X0", "after the end")
         self.refused("M30\n", "", "no M2 or M30")
         self.refused("(PLATE)", "%", "a % without its fellow")
@@ -80,6 +88,10 @@ class ABadProgram(unittest.TestCase):
         self.refused("G0 Z5\nG0 X47", "G0 Z4\nG0 X47", "below 5.000")
         self.refused("G0 Z5\nM3", "M3", "height that is not known")
         self.refused("G0 X47 Y30\nG1 Z-10.2", "G0 X47 Y30 Z2\nG1 Z-10.2", "below 5.000")
+        inches = "G17 G20 G90\nG0 Z{}\nM3 S9000\nG0 X1 Y0\nX2\nG1 Z-0.1 F10\nG0 Z0.2\nM30\n"
+        at = lambda z: programs.read(inches.format(z).encode(), 12.0).faults
+        self.assertTrue(any("below 12.000" in sentence for _, sentence in at("0.4724")))
+        self.assertEqual(at("0.4725"), [])
 
     def test_that_cuts_nothing(self):
         self.assertEqual(faults(HEAD + "G0 X0 Y0\n" + TAIL), ["nothing is cut"])

@@ -23,6 +23,9 @@ pub struct Measure {
     levels: Vec<f64>,
 }
 
+/// A stretch seen from above.
+type Flat = ([f64; 2], [f64; 2]);
+
 /// A straight stretch of road: its ends with their heights.
 type Stretch = ([f64; 3], [f64; 3]);
 
@@ -90,11 +93,21 @@ impl Measure {
             .collect();
         let mut found = Vec::new();
         for level in &self.levels {
+            let deep: Vec<(f64, Vec<Flat>)> = roads
+                .iter()
+                .map(|(r, road)| {
+                    (
+                        *r,
+                        road.iter()
+                            .filter_map(|(_, s)| below(s, level + REACHED))
+                            .collect(),
+                    )
+                })
+                .collect();
             let left = |p: &[f64; 2]| {
-                let each = roads.iter().flat_map(|(r, road)| {
-                    let deep = road.iter().filter_map(|(_, s)| below(s, level + REACHED));
-                    deep.map(move |(a, b)| distance(*p, a, b) - r)
-                });
+                let each = deep
+                    .iter()
+                    .flat_map(|(r, cuts)| cuts.iter().map(move |(a, b)| distance(*p, *a, *b) - r));
                 each.fold(f64::INFINITY, f64::min)
             };
             found.extend(self.edges.iter().map(|p| left(p).clamp(-UNCUT, UNCUT)));
@@ -232,7 +245,9 @@ fn distance(p: [f64; 2], a: [f64; 2], b: [f64; 2]) -> f64 {
     } else {
         0.0
     };
-    (p[0] - a[0] - ux * share).hypot(p[1] - a[1] - uy * share)
+    let (x, y) = (p[0] - a[0] - ux * share, p[1] - a[1] - uy * share);
+    // Millions of these are asked for, and nothing here is so large or small that a square would lose it.
+    (x * x + y * y).sqrt()
 }
 
 fn within(ring: &[[f64; 2]], p: [f64; 2]) -> bool {

@@ -22,21 +22,21 @@ impl Piece {
         try_at(self.end);
         for p in [other.start, other.end]
             .into_iter()
-            .chain(closest_places(self, other))
+            .chain(self.closest_places(other))
         {
             try_at(self.nearest(p).point);
         }
         best
     }
-}
 
-/// Where two pieces, drawn out to whole lines and circles, cross, and where they have a common normal.
-fn closest_places(a: &Piece, b: &Piece) -> Vec<Point> {
-    match (a.circle(), b.circle()) {
-        (None, None) => line_line(a, b).into_iter().collect(),
-        (None, Some(c)) => line_circle(a, c),
-        (Some(c), None) => line_circle(b, c),
-        (Some(c), Some(d)) => circle_circle(c, d),
+    /// Where two pieces, drawn out to whole lines and circles, cross, and where they have a common normal.
+    pub fn closest_places(&self, other: &Self) -> Vec<Point> {
+        match (self.circle(), other.circle()) {
+            (None, None) => line_line(self, other).into_iter().collect(),
+            (None, Some(c)) => line_circle(self, c),
+            (Some(c), None) => line_circle(other, c),
+            (Some(c), Some(d)) => circle_circle(c, d),
+        }
     }
 }
 

@@ -1,5 +1,5 @@
 //! Makes folders of a board that asks for every operation of a router, over a matrix of machines, so that readers which
-//! share nothing with the tool can judge the programs: `cargo run -p cintre-make --example operations DIR`.
+//! share nothing with the tool can judge the programs: `cargo run -p cintre-make --example operations DIR [BOARD…]`.
 
 #![expect(clippy::print_stdout, reason = "what became of each folder is told")]
 #![expect(clippy::disallowed_methods, reason = "it writes folders for readers outside")]
@@ -26,10 +26,12 @@ shop:
   bits:
 BITS  machines:
     table: { kind: router, bed: [2500, 1300], bits: [NAMES], tabs: { width: 8, height: 5, every: 300 }, MACHINE }
+  house: { paper: none }
 ";
 
 fn main() -> Result<(), Box<dyn Error>> {
     let out = PathBuf::from(env::args().nth(1).ok_or("where to?")?);
+    let only: Vec<String> = env::args().skip(2).collect();
     let bits = [
         (
             "one",
@@ -70,8 +72,12 @@ fn main() -> Result<(), Box<dyn Error>> {
     let mut failed = 0;
     for (bit_name, bits) in &bits {
         for (machine_name, machine) in &machines {
+            let board = format!("{bit_name}-{machine_name}");
+            if !only.is_empty() && !only.contains(&board) {
+                continue;
+            }
             let made = made(bits, machine)?;
-            let dir = out.join(format!("{bit_name}-{machine_name}"));
+            let dir = out.join(board);
             let passed = written(&made, &dir)?;
             println!("{} {}", if passed { "passed" } else { "FAILED" }, dir.display());
             failed += u32::from(!passed);

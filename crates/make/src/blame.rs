@@ -119,7 +119,7 @@ impl Planner<'_> {
             }
             E::TooShort { bit: name, .. } => bit(name, "cutting-length"),
             E::NoStraightBit { .. } => machine("bits"),
-            E::TabHeight { .. } => machine("tabs"),
+            E::TabHeight { .. } | E::TabWidth { .. } => machine("tabs"),
             E::Web { .. } => machine("leave-web"),
             E::Finish { .. } => machine("finish"),
             E::TravelZ { .. } => machine("travel-z"),
@@ -149,6 +149,7 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::ThinBridge { part, .. }
         | E::CannotHold { part, .. }
         | E::NoTabs { part, .. }
+        | E::TabWidth { part, .. }
         | E::OffStock { part, .. }
         | E::OffBed { part, .. }
         | E::KeptOut { part, .. } => Some(part),

@@ -27,6 +27,7 @@ mod kits;
 mod laid_stock;
 mod left_over;
 mod many_centred;
+mod notes;
 mod own_lines;
 mod paper;
 mod pictures;

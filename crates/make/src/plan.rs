@@ -7,7 +7,6 @@ use crate::kits;
 use crate::laid_stock::LaidStock;
 use crate::own_lines::check_own_lines;
 use crate::paper::Printing;
-use crate::road_notes;
 use crate::shop::{UNKNOWN_CUTTER, bits, machine, machine_at, zero};
 use crate::trouble::Trouble;
 use cintre_forms::Form;
@@ -87,27 +86,6 @@ pub struct Conduct<'a> {
     pub stop: &'a dyn Fn() -> bool,
     /// Reads a file that the job names, beside the job file; or says why it cannot.
     pub read: &'a dyn Fn(&str) -> Result<Vec<u8>, String>,
-}
-
-impl Plan {
-    /// What the joiner ought to know of the forms and the sheets, in plain sentences.
-    pub fn notes(&self) -> Vec<String> {
-        let arches = self.arches.iter().flat_map(|arch| {
-            let notes = arch.arch.notes.iter();
-            notes.map(move |note| format!("{}: {note}", arch.name))
-        });
-        let forms = self.forms.iter().flat_map(|form| &form.notes).cloned();
-        let roads = self
-            .sheets
-            .iter()
-            .filter_map(|sheet| sheet.road.as_ref().map(|road| (&sheet.sheet.id, road)));
-        let cuts = roads.flat_map(|(id, road)| {
-            let notes = road_notes::sentences(&road.notes).into_iter();
-            notes.map(move |note| format!("{id}: {note}"))
-        });
-        let layouts = self.layouts.iter().flat_map(LaidStock::notes);
-        arches.chain(forms).chain(cuts).chain(layouts).collect()
-    }
 }
 
 /// Plans a job.

@@ -2,7 +2,7 @@
 
 use crate::cuts::{Run, Step};
 use crate::report::{Report, spot};
-use crate::{DEPTH, GOUGE, ProgramRecord, distance};
+use crate::{DEPTH, GOUGE, ProgramRecord};
 use cintre_geometry::{Outline, Point, Rect};
 use cintre_work::Finding;
 use cintre_work::design::{DesignBit, DesignRouter, DesignSheet};
@@ -186,6 +186,6 @@ fn entered(s: &Step, barred: &Outline, radius: f64) -> f64 {
     if inside(s.piece.start) {
         return radius + barred.nearest(s.piece.start).distance;
     }
-    let near = barred.pieces().map(|side| distance::between(&s.piece, &side).0);
+    let near = barred.pieces().map(|side| s.piece.distance_to(&side).0);
     radius - near.fold(f64::INFINITY, f64::min)
 }

@@ -1,4 +1,4 @@
-//! Distances between lines and arcs, exact.
+//! Greatest distances between lines and arcs, exact; the least one is the geometry's own.
 
 use cintre_geometry::{Circle, Piece, Point, Vec2};
 use std::f64::consts::PI;
@@ -10,78 +10,6 @@ const CONCENTRIC: f64 = 1e-6;
 /// A piece that reaches past the end of another by no more than this still stands wholly before it, mm; the distance
 /// is then off by far less.
 const PAST_END: f64 = 1e-6;
-
-/// The least distance between two pieces, and the point of the first where it is.
-///
-/// It lies at an end of either, where they cross, or where a common normal meets both. Each such place is tried by its
-/// true distance, so that one too many does no harm.
-pub(crate) fn between(a: &Piece, b: &Piece) -> (f64, Point) {
-    let mut best = (f64::INFINITY, a.start);
-    let mut try_at = |on_a: Point| {
-        let distance = b.nearest(on_a).distance;
-        if distance < best.0 {
-            best = (distance, on_a);
-        }
-    };
-    try_at(a.start);
-    try_at(a.end);
-    for p in [b.start, b.end].into_iter().chain(meetings(a, b)) {
-        try_at(a.nearest(p).point);
-    }
-    best
-}
-
-/// Where two pieces, drawn out to whole lines and circles, cross, and where they have a common normal.
-pub(crate) fn meetings(a: &Piece, b: &Piece) -> Vec<Point> {
-    match (a.circle(), b.circle()) {
-        (None, None) => line_line(a, b).into_iter().collect(),
-        (None, Some(c)) => line_circle(a, c),
-        (Some(c), None) => line_circle(b, c),
-        (Some(c), Some(d)) => circle_circle(c, d),
-    }
-}
-
-fn line_line(a: &Piece, b: &Piece) -> Option<Point> {
-    let (u, v) = (a.end - a.start, b.end - b.start);
-    let turn = u.cross(v);
-    (turn.abs() > f64::MIN_POSITIVE).then(|| a.start + u * ((b.start - a.start).cross(v) / turn))
-}
-
-fn line_circle(line: &Piece, c: Circle) -> Vec<Point> {
-    let along = line.end - line.start;
-    if along.hypot() < POINT {
-        return Vec::new();
-    }
-    let u = along.normalize();
-    let foot = line.start + u * (c.centre - line.start).dot(u);
-    let off = foot - c.centre;
-    let half = (c.radius * c.radius - off.hypot2()).max(0.0).sqrt();
-    let mut places = vec![foot, foot + u * half, foot - u * half];
-    if off.hypot() > POINT {
-        places.push(c.centre + off.normalize() * c.radius);
-    }
-    places
-}
-
-fn circle_circle(a: Circle, b: Circle) -> Vec<Point> {
-    let between = b.centre - a.centre;
-    let distance = between.hypot();
-    if distance < POINT {
-        return Vec::new();
-    }
-    let u = between / distance;
-    // The chord that two crossing circles share stands square to the line of centres, this far from the first centre.
-    let along = (distance * distance + a.radius * a.radius - b.radius * b.radius) / (2.0 * distance);
-    let half = (a.radius * a.radius - along * along).max(0.0).sqrt();
-    let across = Vec2::new(-u.y, u.x) * half;
-    let foot = a.centre + u * along;
-    vec![
-        a.centre + u * a.radius,
-        a.centre - u * a.radius,
-        foot + across,
-        foot - across,
-    ]
-}
 
 /// The greatest distance from any point of `s` to `q`, where every point of `s` has its foot on `q`; none where some may
 /// lie past its ends.
@@ -186,15 +114,6 @@ mod tests {
     }
 
     proptest! {
-        #[test]
-        fn the_least_distance_agrees_with_sampling(a in piece(), b in piece()) {
-            let (found, at) = between(&a, &b);
-            let least = sampled(&a).map(|p| b.nearest(p).distance).fold(f64::INFINITY, f64::min);
-            prop_assert!(found <= least + 1e-9, "{found} where {least} is sampled");
-            prop_assert!(found >= least - a.length() / 4000.0 - 1e-9, "{found} where {least} is sampled");
-            prop_assert!(a.nearest(at).distance < 1e-6 && (b.nearest(at).distance - found).abs() < 1e-9);
-        }
-
         #[test]
         fn the_greatest_distance_agrees_with_sampling(a in piece(), b in piece(), from in 0.0..0.95f64, long in 0.001..0.05f64) {
             let s = a.part(from, from + long);

@@ -4,7 +4,7 @@ use crate::cuts::{Cut, Run};
 use crate::report::Report;
 use crate::tabs::Held;
 use crate::wood::{Hollow, Wood};
-use crate::{LEFTOVER, ProgramRecord, distance};
+use crate::{LEFTOVER, ProgramRecord};
 use cintre_geometry::{Outline, Path, Piece};
 
 /// A part without tabs moves once its outline is cut through, so nothing may cut it after that.
@@ -41,8 +41,5 @@ pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], thickness: f64, tabs: &[Held<
 fn touches(cut: &Cut, lines: &[Piece], part: &Wood<'_>) -> bool {
     let bounds = cut.bounds.inflate(cut.radius, cut.radius);
     let reach = cut.radius + LEFTOVER;
-    bounds.overlaps(part.bounds)
-        && lines
-            .iter()
-            .any(|line| distance::between(&cut.piece, line).0 <= reach)
+    bounds.overlaps(part.bounds) && lines.iter().any(|line| cut.piece.distance_to(line).0 <= reach)
 }

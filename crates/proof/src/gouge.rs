@@ -5,7 +5,7 @@ use crate::level::Level;
 use crate::marks::Marks;
 use crate::report::{Report, spot};
 use crate::wood::Wood;
-use crate::{DEPTH, GOUGE, distance};
+use crate::{DEPTH, GOUGE};
 use cintre_geometry::{Piece, Point};
 
 /// How finely the depth of a cut inside the wood is found, mm: it is out by a bit's radius already.
@@ -87,7 +87,7 @@ fn bite(cut: &Cut, part: &Wood<'_>, level: &Level) -> Option<(f64, Point)> {
     let nearest = level
         .edge
         .around(cut.bounds, reach)
-        .map(|line| distance::between(&cut.piece, &line.piece))
+        .map(|line| cut.piece.distance_to(&line.piece))
         .min_by(|a, b| a.0.total_cmp(&b.0));
     let crosses = nearest.is_some_and(|(d, _)| d < 1e-9);
     if crosses || level.contains(cut.piece.start) {

@@ -7,7 +7,7 @@ use crate::lines::Lines;
 use crate::reach::{self, CORNER_SLACK};
 use crate::report::Report;
 use crate::wood::{Hollow, Wood};
-use crate::{DEPTH, LEFTOVER, distance};
+use crate::{DEPTH, LEFTOVER};
 use cintre_geometry::{Piece, Point};
 use std::f64::consts::SQRT_2;
 
@@ -65,7 +65,7 @@ fn touches(cut: &Cut, hollow: &Hollow) -> bool {
     let mut walls = hollow.walls();
     bounds.overlaps(hollow.bounds)
         && (hollow.contains(cut.piece.start)
-            || walls.any(|wall| distance::between(&cut.piece, &wall).0 <= cut.radius))
+            || walls.any(|wall| cut.piece.distance_to(&wall).0 <= cut.radius))
 }
 
 /// How much is left at worst at the walls that stand on its floor, if it is too much.

@@ -88,7 +88,7 @@ impl Lines {
     /// The least distance of `s` from the set, where it is no more than `reach`; infinite otherwise.
     pub(crate) fn least(&self, s: &Piece, reach: f64) -> f64 {
         let near = self.around(s.bounds(), reach);
-        near.map(|line| distance::between(s, &line.piece).0)
+        near.map(|line| s.distance_to(&line.piece).0)
             .fold(f64::INFINITY, f64::min)
     }
 

@@ -1,6 +1,5 @@
 //! What a bit can cut at best: where it stands as near to a point of an edge as the wood allows.
 
-use crate::distance::meetings;
 use crate::level::Level;
 use cintre_geometry::{Outline, Piece, Point, Rect, Vec2};
 
@@ -32,7 +31,7 @@ pub(crate) fn least_leftover(wood: &Level, at: Point, r: f64) -> Option<f64> {
         return Some(0.0);
     }
     for (i, a) in rails.iter().enumerate() {
-        let mut crossings = rails[i + 1..].iter().flat_map(|b| meetings(a, b));
+        let mut crossings = rails[i + 1..].iter().flat_map(|b| a.closest_places(b));
         if crossings.any(&mut place) {
             return Some(0.0);
         }

@@ -1,9 +1,9 @@
 //! The tabs planned on a sheet: where edge may stay uncut, and whether the wood is really left there.
 
+use crate::DEPTH;
 use crate::cuts::Run;
 use crate::report::Report;
 use crate::wood::Wood;
-use crate::{DEPTH, distance};
 use cintre_geometry::{Piece, Point, Vec2};
 use cintre_work::design::{DesignSheet, DesignTab};
 
@@ -93,7 +93,7 @@ impl Held<'_> {
     fn distance(&self, piece: &Piece, radius: f64) -> Option<f64> {
         let neck = self.at + self.away * radius;
         let across = Piece::line(neck, neck + self.away * radius);
-        let (distance, at) = distance::between(piece, &across);
+        let (distance, at) = piece.distance_to(&across);
         let outside = |p: Point| (p - self.at).dot(self.away) >= 0.0;
         if outside(at) {
             return Some(distance);
@@ -101,7 +101,7 @@ impl Held<'_> {
         // Round a tip one move stands on both sides: what it does on this one is told from its parts.
         let parts = (0..ROUND_A_TIP).map(|i| {
             let share = |i: u32| f64::from(i) / f64::from(ROUND_A_TIP);
-            distance::between(&piece.part(share(i), share(i + 1)), &across)
+            piece.part(share(i), share(i + 1)).distance_to(&across)
         });
         parts
             .filter(|&(_, at)| outside(at))
@@ -120,8 +120,9 @@ impl Held<'_> {
                 continue;
             }
             let neck = self.at + self.away * cut.radius;
-            let (distance, at) =
-                distance::between(&cut.piece, &Piece::line(neck, neck + self.away * cut.radius));
+            let (distance, at) = cut
+                .piece
+                .distance_to(&Piece::line(neck, neck + self.away * cut.radius));
             let aside = (at - self.at).dot(along);
             if (at - self.at).dot(self.away) >= 0.0 {
                 let side = &mut sides[usize::from(aside > 0.0)];

@@ -10,7 +10,7 @@ use crate::profile::Profile;
 use crate::recess::{Pocket, STEP_OVER};
 use crate::relief::{Spur, relieved};
 use crate::{Edge, Error, Note, scribe, tabs};
-use cintre_geometry::{Outline, Path, Point, leftovers, parallel};
+use cintre_geometry::{Outline, Path, Point, Rect, leftovers, parallel};
 use cintre_work::{Bore, Depth, MarkKind, Move, Placed, Recess, Relieved, Router, Stock, Tab, TabRule};
 
 /// One cut: from over its start, at [`APPROACH`], to its foot.
@@ -99,6 +99,15 @@ impl<'a> Setup<'a> {
         let diameter = self.tool.bit.diameter;
         self.tabs()
             .map_or(diameter, |rule| tabs::clearance(&rule, diameter))
+    }
+
+    /// Whether a bit with its centre there leaves wood between its cut and the edge of the stock, for a tab to hold on to.
+    pub(crate) fn leaves_wood_beyond(&self, p: Point) -> bool {
+        let from_edge = self.tool.radius() + tabs::STRIP;
+        let (length, width) = self.stock.size;
+        let inside = Rect::new(0.0, 0.0, length, width).inset(-from_edge).contains(p);
+        let outline = self.stock.outline.as_ref();
+        inside && outline.is_none_or(|edge| edge.nearest(p).distance >= from_edge)
     }
 }
 

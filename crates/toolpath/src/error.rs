@@ -257,6 +257,16 @@ pub enum Error {
         /// The stock's thickness, mm.
         thickness: f64,
     },
+    /// A tab wider than the part that it is to hold.
+    #[error("{part}: tabs {width:.1} mm wide are wider than the part, {longest:.1} mm at its longest: {:.1} mm at most would leave some of it to cut", longest / 4.0)]
+    TabWidth {
+        /// The part.
+        part: String,
+        /// The tabs' width, mm.
+        width: f64,
+        /// The part's longest side, mm.
+        longest: f64,
+    },
     /// A web that leaves nothing to cut.
     #[error(
         "a web of {web:.2} mm leaves nothing to cut in stock {thickness:.2} mm thick (the machine's `leave-web`)"

@@ -211,7 +211,7 @@ impl Note {
             } => {
                 write!(
                     f,
-                    "{part}: {edge} is too small for tabs; what it frees comes loose"
+                    "{part}: {edge} has no room for tabs; what it frees comes loose"
                 )
             }
             Self::FewTabs {

@@ -209,6 +209,15 @@ impl<'a> Profile<'_, 'a> {
         // Wood left standing inside an opening when the bit has gone round it.
         let slug = self.edge == Edge::Outline
             || !parallels(self.owner.name, self.edge, self.outline, diameter)?.is_empty();
+        let bounds = self.outline.bounds();
+        let longest = bounds.width().max(bounds.height());
+        if self.edge == Edge::Outline && rule.width >= longest {
+            return Err(Error::TabWidth {
+                part: self.owner.name.to_owned(),
+                width: rule.width,
+                longest,
+            });
+        }
         let thickness = self.setup.stock.thickness;
         if slug && rule.height >= thickness {
             return Err(Error::TabHeight {
@@ -227,6 +236,7 @@ impl<'a> Profile<'_, 'a> {
         let clearance = tabs::clearance(rule, diameter);
         let clear = |p: Point| {
             off.is_none_or(|(at, least)| p.distance(at) >= least)
+                && (self.edge != Edge::Outline || self.setup.leaves_wood_beyond(p))
                 && self
                     .neighbours()
                     .iter()

@@ -14,6 +14,9 @@ const CORNER: f64 = 1e-3;
 /// Tabs may take at most this share of an edge; more would leave the cut unmade.
 const MOST: f64 = 0.5;
 
+/// A strip of waste narrower than this, along the edge of the stock, breaks and holds no tab, mm.
+pub(crate) const STRIP: f64 = 1.0;
+
 /// A neck narrower than its width by no more than this is not narrower, mm.
 const NARROWER: f64 = 1e-9;
 

@@ -4,6 +4,9 @@ use cintre_geometry::{Point, Vec2};
 use cintre_work::Unit;
 use cintre_write::{MM_PER_INCH, NotFinite, fixed};
 
+/// A length over a printable number by no more than this share of a step is that number.
+const SAME_NUMBER: f64 = 1e-6;
+
 /// The lattice of a program's coordinates: its unit and decimals.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Grid {
@@ -47,6 +50,12 @@ impl Grid {
         // Divided by a whole number, so that the result is the very one that its digits read back to.
         let steps = (1.0 / self.step).round();
         (units * steps).round() / steps
+    }
+
+    /// The lowest number that can be printed, in units, at or above a length in units: a height that must not be undercut.
+    pub(crate) fn above(&self, units: f64) -> f64 {
+        let steps = (1.0 / self.step).round();
+        (units * steps - SAME_NUMBER).ceil() / steps
     }
 
     /// The nearest printable point of one in mm.

@@ -117,7 +117,7 @@ impl Run {
     /// A rapid straight up or down to a height above the stock's face, mm.
     pub(crate) fn height(&mut self, z: f64) -> Result<(), NotFinite> {
         self.z = z + self.lift;
-        let z = self.grid.nearest(self.z * self.grid.per_mm);
+        let z = self.grid.above(self.z * self.grid.per_mm);
         self.block("G0", self.printed.0, Some(z), None, None)
     }
 
@@ -147,7 +147,13 @@ impl Run {
     ) -> Result<(), NotFinite> {
         self.at = Some(end);
         self.z = z;
-        let z = self.grid.nearest(z * self.grid.per_mm);
+        let z = z * self.grid.per_mm;
+        // Rounding takes a rapid no lower than it was planned.
+        let z = if feed.is_none() {
+            self.grid.above(z)
+        } else {
+            self.grid.nearest(z)
+        };
         self.block(motion, Some(self.grid.point(end)), Some(z), None, feed)
     }
 

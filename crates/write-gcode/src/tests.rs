@@ -264,3 +264,28 @@ fn what_must_not_reach_a_machine_is_refused() {
         Err(Error::Line(_))
     ));
 }
+
+#[test]
+fn no_rapid_runs_below_the_safe_height_by_rounding() {
+    // 10 mm is 0.393701 in, and 0.3937 in is 9.99998 mm; 2 mm is 0.078740 in.
+    let up = vec![
+        step(5.0, 5.0, 10.0, To::Rapid),
+        step(5.0, 5.0, 2.0, To::Rapid),
+        step(5.0, 5.0, -3.0, To::Straight { feed: 400.0 }),
+        step(5.0, 5.0, 10.0, To::Rapid),
+        step(50.0, 5.0, 10.0, To::Rapid),
+    ];
+    for (units, decimals, unit) in [
+        (Unit::Inch, 4, 25.4),
+        (Unit::Inch, 5, 25.4),
+        (Unit::Millimetre, 3, 1.0),
+    ] {
+        let bytes = write(&[program(up.clone())], &router(units, decimals), 18.0, &[]).unwrap();
+        let heights: Vec<f64> = read(&bytes, unit).iter().map(|b| b.end[2]).collect();
+        assert!(
+            heights.iter().all(|z| *z >= 10.0 - 1e-9 || *z < 3.0),
+            "{heights:?}"
+        );
+        assert!(heights.iter().any(|z| (2.0..2.003).contains(z)), "{heights:?}");
+    }
+}

@@ -18,7 +18,7 @@ pub(crate) fn figures_behind(text: &str, letters: &str) -> Vec<(char, f64)> {
 }
 
 /// How many places of a file are spoilt in one way, spread over it.
-const PLACES: usize = 6;
+const PLACES: usize = 4;
 
 /// A file spoilt in one way.
 #[derive(Clone, Debug, PartialEq, Eq)]

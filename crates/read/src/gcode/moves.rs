@@ -1,7 +1,7 @@
 //! Moves: where each begins and ends, and what it may not be.
 
 use super::block::{Block, Motion};
-use super::state::{ROUNDED, State};
+use super::state::{SAME_HEIGHT, State};
 use super::{Controls, MoveKind, ProgramRead, ReadMove, Spot};
 use crate::LengthUnit;
 use cintre_geometry::{Piece, Point};
@@ -47,7 +47,7 @@ impl State<'_> {
                 return Err("a rapid in X or Y before the height is known".to_owned());
             };
             let lowest = before.min(after);
-            if lowest < safe - ROUNDED {
+            if lowest < safe - SAME_HEIGHT {
                 // Reported here and not as an error, so that the move still counts.
                 program.fault(
                     line,

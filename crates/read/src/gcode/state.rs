@@ -6,9 +6,8 @@ use crate::LengthUnit;
 
 /// The longest line that the standard has, characters.
 const LONGEST_LINE: usize = 256;
-/// A height may stand this far under the safe one by the rounding of its figures, mm: half a step of four decimals of an inch
-/// is 0.0013.
-pub(super) const ROUNDED: f64 = 0.002;
+/// A height that stands under the safe one by no more than this is the safe one, mm: what turning inches into millimetres loses.
+pub(super) const SAME_HEIGHT: f64 = 1e-6;
 
 pub(super) struct State<'a> {
     pub(super) controls: Controls<'a>,
@@ -162,7 +161,7 @@ impl<'a> State<'a> {
             self.bits += 1;
             self.moved = false;
             if let (Some(safe), Some(z)) = (self.controls.safe(), self.z)
-                && z < safe - ROUNDED
+                && z < safe - SAME_HEIGHT
             {
                 return Err(format!("a change of bit at Z {z:.3}, below the safe height"));
             }
@@ -249,7 +248,7 @@ impl<'a> State<'a> {
             return Err(format!("it ends with the {} on", self.controls.noun()));
         }
         match (self.z, self.controls.safe()) {
-            (Some(z), Some(safe)) if z < safe - ROUNDED => {
+            (Some(z), Some(safe)) if z < safe - SAME_HEIGHT => {
                 Err(format!("it ends with the bit at Z {z:.3}, below the safe height"))
             }
             _ => Ok(()),

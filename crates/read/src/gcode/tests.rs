@@ -155,11 +155,14 @@ fn the_limit_of_the_radii_is_the_standards() {
 }
 
 #[test]
-fn a_safe_height_rounded_down_in_inches_is_still_safe() {
-    // 30 mm is 1.18110 in, and goes out as 1.1811: 29.99994 mm.
-    let text = "G17 G20 G90 G94 G40 G49\nG0 Z1.1811\nM3 S9000\nX1.0 Y1.0\nX2.0\nM5\nM30\n";
-    assert_eq!(read(text.as_bytes(), 30.0, &[]).faults, []);
-    assert!(!read(text.as_bytes(), 30.01, &[]).faults.is_empty());
+fn a_safe_height_rounded_down_in_inches_is_too_low() {
+    // 30 mm is 1.181102 in: rounded up it is safe, rounded down a rapid runs below it.
+    let read = |z: &str| {
+        let text = format!("G17 G20 G90 G94 G40 G49\nG0 Z{z}\nM3 S9000\nX1.0 Y1.0\nX2.0\nM5\nM30\n");
+        read(text.as_bytes(), 30.0, &[])
+    };
+    assert_eq!(read("1.1812").faults, []);
+    assert!(!read("1.1811").faults.is_empty());
 }
 
 #[test]

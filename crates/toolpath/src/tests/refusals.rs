@@ -221,4 +221,13 @@ fn a_machine_without_the_height_and_tabs_without_sense() {
         refused(square(), &high, straight()),
         Error::TabHeight { .. }
     ));
+    let wide = Router {
+        tabs: Some(cintre_work::TabRule {
+            width: 900.0,
+            ..super::TABS
+        }),
+        ..router()
+    };
+    let error = refused(square(), &wide, straight());
+    assert!(matches!(error, Error::TabWidth { width, longest, .. } if width > longest && longest > 10.0));
 }

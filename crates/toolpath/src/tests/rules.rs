@@ -3,7 +3,7 @@
 use super::{TABS, THICKNESS, bit, part, rectangle, rib, router, same, sheet, steps};
 use crate::{APPROACH, Note, Plan, plan};
 use cintre_geometry::{Outline, Piece, Point, parallel};
-use cintre_work::{Bit, BitKind, Cut, Move, Router, To};
+use cintre_work::{Bit, BitKind, Cut, Move, Router, Tab, To};
 use proptest::prelude::*;
 
 /// What every program keeps, whatever it cuts.
@@ -208,5 +208,22 @@ fn climb_runs_clockwise_round_a_part_and_conventional_the_other_way() {
             .max_by(|a, b| a.0.length().total_cmp(&b.0.length()))
             .unwrap();
         assert_eq!(outer.0.sweep() < 0.0, clockwise);
+    }
+}
+
+#[test]
+fn no_tab_stands_where_the_edge_of_the_stock_leaves_it_nothing_to_hold_on_to() {
+    // The near side and the left are 8 mm from the edge of the stock: the bit of 12 mm takes all of that.
+    let plate = part(rectangle(8.0, 8.0, 708.0, 508.0));
+    for (diameter, held) in [(12.0, false), (6.0, true)] {
+        let made = plan(
+            &sheet(vec![plate.clone()]),
+            &router(),
+            &[bit("cutter", BitKind::Straight, diameter)],
+        )
+        .unwrap();
+        assert!(made.tabs.len() >= 2, "{:?}", made.tabs);
+        let outer = |t: &Tab| t.at.x < 8.1 || t.at.y < 8.1;
+        assert_eq!(made.tabs.iter().any(outer), held, "{:?}", made.tabs);
     }
 }
