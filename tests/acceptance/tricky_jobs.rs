@@ -72,3 +72,24 @@ fn a_controllers_line_that_moves_the_bit_is_refused_at_its_field() {
         .ended(3)
         .said(&["opening-lines", "G91"]);
 }
+
+#[test]
+fn tabs_beside_round_corners_are_as_wide_as_planned() {
+    // A flat head with its corners rounded off, tabs so close that some stand where straight and curve meet.
+    for radius in [32, 41] {
+        let (foot, far) = (radius, 640 - radius);
+        let d = format!(
+            "M 0 {foot} A {radius} {radius} 0 0 1 {radius} 0 L {far} 0 A {radius} {radius} 0 0 1 640 {foot}"
+        );
+        let head = format!(
+            "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"640mm\" height=\"100mm\" viewBox=\"0 0 640 100\"><path d=\"{d}\"/></svg>"
+        );
+        let traced = job("safe-height: 12", "shape: traced, file: head.svg, ring: 60")
+            .replace("every: 300", "every: 45");
+        let ring = "  - pattern: { arch: trial, piece: ring, stock: mdf18, machine: table }\n";
+        let bench = Bench::default();
+        bench.write("head.svg", head);
+        bench.write("job.yaml", traced + ring);
+        bench.run(&["make", "job.yaml", "--out", "out"]).ended(0);
+    }
+}

@@ -4,7 +4,7 @@ use crate::DEPTH;
 use crate::cuts::Run;
 use crate::report::Report;
 use crate::wood::Wood;
-use cintre_geometry::{Piece, Point, Vec2};
+use cintre_geometry::{Piece, Point, Rect, Vec2};
 use cintre_work::design::{DesignSheet, DesignTab};
 
 /// How much farther than its geometry demands edge may stay uncut to each side of a tab, mm.
@@ -23,7 +23,7 @@ pub(crate) struct Held<'a> {
     pub(crate) at: Point,
     /// Square to the edge, away from the wood.
     away: Vec2,
-    /// The edge's curvature there, positive where the wood bulges out, 1/mm.
+    /// The edge's curvature there, positive where the wood bulges out, 1/mm; where curves join, that of the most hollow.
     curvature: f64,
 }
 
@@ -31,7 +31,7 @@ pub(crate) struct Held<'a> {
 pub(crate) fn of<'a>(sheet: &'a DesignSheet, part: &Wood<'_>, report: &mut Report) -> Vec<Held<'a>> {
     let own = sheet.tabs.iter().filter(|tab| tab.part == part.name);
     own.filter_map(|tab| {
-        let held = held(tab, part);
+        let held = held(sheet, tab, part);
         if held.is_none() {
             let finding = report.refuse("a tab that does not stand on its part's edge");
             finding.part = Some(tab.part.clone());
@@ -53,7 +53,7 @@ pub(crate) fn of_no_part(sheet: &DesignSheet, parts: &[Wood<'_>], report: &mut R
     }
 }
 
-fn held<'a>(tab: &'a DesignTab, part: &Wood<'_>) -> Option<Held<'a>> {
+fn held<'a>(sheet: &DesignSheet, tab: &'a DesignTab, part: &Wood<'_>) -> Option<Held<'a>> {
     let at = Point::new(tab.at[0], tab.at[1]);
     let line = part.whole().edge.nearest(at)?;
     let nearest = line.piece.nearest(at);
@@ -62,11 +62,19 @@ fn held<'a>(tab: &'a DesignTab, part: &Wood<'_>) -> Option<Held<'a>> {
         return None;
     }
     let tangent = line.piece.tangent_at(nearest.fraction);
+    let bits = sheet.bits.iter().filter(|bit| !bit.drill);
+    let widest = bits.map(|bit| bit.diameter / 2.0).fold(0.0, f64::max);
+    let zone = tab.width / 2.0 + tab.flank + widest;
+    let edge = &part.whole().edge;
+    let beside = edge.around(Rect::from_points(at, at), zone);
+    let beside = beside.filter(|line| line.piece.nearest(at).distance < zone);
     Some(Held {
         tab,
         at: nearest.point,
         away: Vec2::new(tangent.y, -tangent.x),
-        curvature: line.piece.curvature(),
+        curvature: beside
+            .map(|line| line.piece.curvature())
+            .fold(line.piece.curvature(), f64::min),
     })
 }
 
@@ -119,10 +127,9 @@ impl Held<'_> {
             if !cut.bounds.inflate(reach, reach).contains(self.at) {
                 continue;
             }
-            let neck = self.at + self.away * cut.radius;
-            let (distance, at) = cut
-                .piece
-                .distance_to(&Piece::line(neck, neck + self.away * cut.radius));
+            // From the edge outward: round a bulge the cuts leave off below the neck.
+            let across = Piece::line(self.at, self.at + self.away * (2.0 * cut.radius));
+            let (distance, at) = cut.piece.distance_to(&across);
             let aside = (at - self.at).dot(along);
             if (at - self.at).dot(self.away) >= 0.0 {
                 let side = &mut sides[usize::from(aside > 0.0)];

@@ -58,11 +58,7 @@ pub(crate) fn held(
     }
     let tabs = spans.iter().map(|span| Tab {
         part: placed.name.clone(),
-        at: placed
-            .part
-            .outline
-            .nearest(road.point_at(span.from.midpoint(span.to)))
-            .point,
+        at: placed.part.outline.nearest(road.point_at(span.middle)).point,
         width: rule.width,
         height: thickness,
         flank: 0.0,

@@ -182,7 +182,7 @@ impl<'a> Profile<'_, 'a> {
         let (at, off) = self.beside(road, way, rule);
         tabs.spans
             .iter()
-            .all(|s| road.point_at(s.from.midpoint(s.to)).distance(at) >= off - 1e-6)
+            .all(|s| road.point_at(s.middle).distance(at) >= off - 1e-6)
     }
 
     fn room(&self) -> Room<'_> {
@@ -287,11 +287,7 @@ impl<'a> Profile<'_, 'a> {
     /// The tabs themselves, on the part's edge.
     fn left_standing(&self, entry: &Entry, rule: Option<&TabRule>) -> Vec<Tab> {
         let Some(rule) = rule else { return Vec::new() };
-        let at = |s: &Span| {
-            self.outline
-                .nearest(entry.road.point_at(s.from.midpoint(s.to)))
-                .point
-        };
+        let at = |s: &Span| self.outline.nearest(entry.road.point_at(s.middle)).point;
         let tab = |s: &Span| Tab {
             part: self.owner.name.to_owned(),
             at: at(s),
@@ -318,7 +314,7 @@ impl<'a> Profile<'_, 'a> {
     fn last_lap(&self, entry: &Entry, rule: Option<&TabRule>, road: Road) -> Option<Rough<'a>> {
         let reach = rule.map_or(0.0, |r| r.width + 2.0 * self.radius());
         let beside = |s: &Span| {
-            let middle = road.along_of(entry.road.point_at(s.from.midpoint(s.to)));
+            let middle = road.along_of(entry.road.point_at(s.middle));
             tabs::span(&road, middle, reach)
         };
         let mut spans = entry.tabs.spans.iter().map(beside).collect::<Option<Vec<_>>>()?;

@@ -13,6 +13,8 @@ const LEVEL: f64 = 1e-6;
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Span {
     pub(crate) from: f64,
+    /// Where what it is left for has its middle.
+    pub(crate) middle: f64,
     pub(crate) to: f64,
 }
 
@@ -44,6 +46,7 @@ impl Cutting<'_> {
                 let from = (tab.from - along).rem_euclid(length);
                 Span {
                     from,
+                    middle: from + tab.middle - tab.from,
                     to: from + tab.to - tab.from,
                 }
             })

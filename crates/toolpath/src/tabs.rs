@@ -207,29 +207,42 @@ fn widest_gap(places: &[f64], length: f64) -> (f64, f64) {
         .unwrap_or((length, 0.0))
 }
 
-/// The stretch about `middle` whose ends lie `reach` apart as the crow flies, so that on a curve too the full width is left;
-/// none where the road turns back so sharply that they never do.
+/// The stretch about `middle` whose ends lie half of `reach` to either side of it straight across, so that on a curve, and where
+/// one begins, the full width is left with its middle where it is planned. Round a corner it is as wide from end to end; none
+/// where the road turns back so sharply that it never is.
 pub(crate) fn span(road: &Road, middle: f64, reach: f64) -> Option<Span> {
-    let wide = |half: f64| {
-        let chord = road
-            .point_at(middle - half)
-            .distance(road.point_at(middle + half));
-        chord >= reach - NARROWER
+    let (at, ahead) = road.station(middle);
+    let side = |sign: f64| {
+        let across = |half: f64| sign * (road.point_at(middle + sign * half) - at).dot(ahead);
+        least_from(reach / 2.0, reach, |half| across(half) >= reach / 2.0 - NARROWER)
     };
-    let (mut low, mut high) = (reach / 2.0, reach);
-    if wide(low) {
-        high = low;
-    } else if !wide(high) {
+    let ends = side(-1.0).zip(side(1.0)).or_else(|| {
+        let chord = |half: f64| {
+            let (from, to) = (road.point_at(middle - half), road.point_at(middle + half));
+            from.distance(to)
+        };
+        least_from(reach / 2.0, reach, |half| chord(half) >= reach - NARROWER).map(|half| (half, half))
+    });
+    ends.map(|(before, behind)| Span {
+        from: middle - before,
+        middle,
+        to: middle + behind,
+    })
+}
+
+/// The least figure from `low` to `high` that is enough, if `high` is.
+fn least_from(mut low: f64, mut high: f64, enough: impl Fn(f64) -> bool) -> Option<f64> {
+    if enough(low) {
+        return Some(low);
+    }
+    if !enough(high) {
         return None;
     }
     while high - low > NARROWER {
         let half = f64::midpoint(low, high);
-        if wide(half) { high = half } else { low = half }
+        if enough(half) { high = half } else { low = half }
     }
-    Some(Span {
-        from: middle - high,
-        to: middle + high,
-    })
+    Some(high)
 }
 
 /// The whole number at or above a small positive figure.
@@ -272,7 +285,7 @@ mod tests {
         let road = Road::starting_well(&Outline::rectangle(Rect::new(0.0, 0.0, 1200.0, 150.0)), 90.0);
         let tabs = place(&road, (&RULE, 6.0), 90.0, &|_| true);
         assert!(tabs.spans.len() >= 9 && !tabs.near_corners, "{tabs:?}");
-        let middles: Vec<f64> = tabs.spans.iter().map(|s| s.from.midpoint(s.to)).collect();
+        let middles: Vec<f64> = tabs.spans.iter().map(|s| s.middle).collect();
         assert!(
             widest_gap(&middles, road.length()).0 <= 300.0 + 1e-9,
             "{middles:?}"
@@ -292,7 +305,7 @@ mod tests {
             let edge = crate::tests::rib(inner, depth, half);
             let road = Road::starting_well(&cintre_geometry::parallel(&edge, 3.0).unwrap()[0], 88.0);
             let tabs = place(&road, (&RULE, 6.0), 88.0, &|_| true);
-            let middles: Vec<f64> = tabs.spans.iter().map(|s| s.from.midpoint(s.to)).collect();
+            let middles: Vec<f64> = tabs.spans.iter().map(|s| s.middle).collect();
             assert_eq!((middles.len(), tabs.wanted), (count, count));
             assert!(widest_gap(&middles, road.length()).0 <= RULE.every);
             let tight = (0..road.pieces.len())
@@ -315,6 +328,26 @@ mod tests {
         for s in place(&road, (&RULE, 6.0), 30.0, &|_| true).spans {
             assert!((road.point_at(s.from).distance(road.point_at(s.to)) - 14.0).abs() < 1e-8);
             assert!(s.to - s.from > 14.01);
+        }
+    }
+
+    #[test]
+    fn a_tab_where_a_curve_begins_reaches_as_far_to_either_side() {
+        let slab = Outline::rectangle(Rect::new(0.0, 0.0, 400.0, 90.0));
+        let road = Road::starting_well(&cintre_geometry::parallel(&slab, 33.0).unwrap()[0], 0.0);
+        let join = (0..road.pieces.len())
+            .map(|i| road.extent(i).1)
+            .find(|s| road.point_at(*s).x > 1.0)
+            .unwrap();
+        for off in [-6.0, -2.0, 0.0, 3.0] {
+            let middle = join + off;
+            let (at, ahead) = road.station(middle);
+            let span = span(&road, middle, 14.0).unwrap();
+            assert!((span.middle - middle).abs() < 1e-12);
+            for end in [span.from, span.to] {
+                let across = (road.point_at(end) - at).dot(ahead).abs();
+                assert!((across - 7.0).abs() < 1e-8, "{off}: {across}");
+            }
         }
     }
 
