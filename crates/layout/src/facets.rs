@@ -146,20 +146,38 @@ fn cleaned(mut corners: Vec<Point>) -> Vec<Point> {
     while corners.len() > 1 && corners[0].distance(corners[corners.len() - 1]) < SAME {
         corners.pop();
     }
-    let mut i = 0;
-    while i < corners.len() && corners.len() > 3 {
-        let n = corners.len();
-        let (before, here, after) = (corners[(i + n - 1) % n], corners[i], corners[(i + 1) % n]);
-        let along = after - before;
-        let beside = along.cross(here - before).abs() / along.hypot().max(SAME);
-        let between = (here - before).dot(along) > 0.0 && (after - here).dot(along) > 0.0;
-        if beside < IN_LINE && between {
-            corners.remove(i);
-        } else {
-            i += 1;
+    straightened(corners)
+}
+
+/// Without corners that stand in line. All that are left out between two stay within [`IN_LINE`] of the line between them: one
+/// after the other, each measured from its neighbours alone, would take away a long curve of short chords.
+fn straightened(mut corners: Vec<Point>) -> Vec<Point> {
+    // The lowest of the farthest left is a corner for certain.
+    let first = (0..corners.len()).min_by(|&i, &j| {
+        let (a, b) = (corners[i], corners[j]);
+        a.x.total_cmp(&b.x).then(a.y.total_cmp(&b.y))
+    });
+    corners.rotate_left(first.unwrap_or(0));
+    let n = corners.len();
+    let mut kept = Vec::with_capacity(n);
+    let mut at = 0;
+    while at < n {
+        kept.push(corners[at]);
+        let mut next = at + 1;
+        while next < n && in_line(corners[at], &corners[at + 1..=next], corners[(next + 1) % n]) {
+            next += 1;
         }
+        at = next;
     }
-    corners
+    if kept.len() < 3 { corners } else { kept }
+}
+
+fn in_line(before: Point, between: &[Point], after: Point) -> bool {
+    let along = after - before;
+    between.iter().all(|&here| {
+        let beside = along.cross(here - before).abs() / along.hypot().max(SAME);
+        beside < IN_LINE && (here - before).dot(along) > 0.0 && (after - here).dot(along) > 0.0
+    })
 }
 
 /// What lies within a distance of an outline; where its own parallel is not found, of the facets round it.
@@ -236,6 +254,22 @@ mod tests {
             let wanted = outline.bounds().inflate(5.0, 5.0);
             assert!((bounds.x0 - wanted.x0).abs() < 0.01 && (bounds.y1 - wanted.y1).abs() < 0.01);
             assert!((bounds.x1 - wanted.x1).abs() < 0.01 && (bounds.y0 - wanted.y0).abs() < 0.01);
+        }
+    }
+
+    #[test]
+    fn a_curve_of_many_short_chords_is_not_straightened_away() {
+        let curve = |k: u32| {
+            let x = f64::from(k);
+            Point::new(x, -x * (400.0 - x) / 40_000.0 * 0.02)
+        };
+        let mut corners: Vec<Point> = (0..=400).map(curve).collect();
+        corners.extend([Point::new(400.0, 300.0), Point::new(0.0, 300.0)]);
+        let kept = cleaned(corners);
+        assert!(kept.len() < 30, "{}", kept.len());
+        let outline = Outline::polygon(&kept);
+        for k in 0..=400 {
+            assert!(outline.signed_distance(curve(k)) <= IN_LINE);
         }
     }
 

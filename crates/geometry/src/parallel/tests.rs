@@ -326,3 +326,32 @@ fn a_cusp_that_closes_to_nothing_has_its_parallels() {
         }
     }
 }
+
+#[test]
+fn a_hardly_bent_edge_keeps_its_bend() {
+    let v = |x, y, bulge| Vertex {
+        point: Point::new(x, y),
+        bulge,
+    };
+    for bulge in [1e-6, 9.59655991395477e-5, 1.2e-4, 1e-3] {
+        let slab = Outline::new(vec![
+            v(0.0, 0.0, bulge),
+            v(400.0, 0.0, 0.0),
+            v(400.0, 300.0, 0.0),
+            v(0.0, 300.0, 0.0),
+        ]);
+        for by in [1.0, 10.286303074118054, 12.0] {
+            let grown = &parallel(&slab, by).unwrap()[0];
+            for piece in slab.pieces() {
+                for k in 0..=8 {
+                    let off = grown.signed_distance(piece.point_at(f64::from(k) / 8.0));
+                    assert!(
+                        (off + by).abs() < 1e-6,
+                        "{bulge} {by}: {off} in {:?}",
+                        grown.vertices()
+                    );
+                }
+            }
+        }
+    }
+}
