@@ -6,6 +6,30 @@ use crate::{Circle, Piece, Point, Vec2};
 const POINT: f64 = 1e-9;
 
 impl Piece {
+    /// Its point nearest to `p`: as [`Self::nearest`] finds it, without asking how far along it lies, which takes angles.
+    pub fn foot(&self, p: Point) -> Point {
+        let Some(c) = self.circle() else {
+            return self.nearest(p).point;
+        };
+        let (chord, out) = (self.end - self.start, p - c.centre);
+        // From the centre to the middle of the arc; half of the sweep has the tangent 2 b / (1 - b²).
+        let towards = Vec2::new(chord.y, -chord.x) * self.bulge.signum();
+        let b = self.bulge.abs();
+        let (across, along) = (towards.cross(out).abs(), towards.dot(out));
+        if across * (1.0 - b * b) <= along * 2.0 * b && out.hypot2() > 0.0 {
+            c.centre + out * (c.radius / out.hypot2().sqrt())
+        } else if p.distance_squared(self.start) <= p.distance_squared(self.end) {
+            self.start
+        } else {
+            self.end
+        }
+    }
+
+    /// How far `p` is from it.
+    pub fn distance_from(&self, p: Point) -> f64 {
+        self.foot(p).distance_squared(p).sqrt()
+    }
+
     /// The least distance to another piece, and the point of this one where it is.
     ///
     /// It lies at an end of either, where they cross, or where a common normal meets both. Each such place is tried by its
@@ -13,7 +37,7 @@ impl Piece {
     pub fn distance_to(&self, other: &Self) -> (f64, Point) {
         let mut best = (f64::INFINITY, self.start);
         let mut try_at = |here: Point| {
-            let distance = other.nearest(here).distance;
+            let distance = other.distance_from(here);
             if distance < best.0 {
                 best = (distance, here);
             }
@@ -24,7 +48,7 @@ impl Piece {
             .into_iter()
             .chain(self.closest_places(other))
         {
-            try_at(self.nearest(p).point);
+            try_at(self.foot(p));
         }
         best
     }
@@ -111,6 +135,13 @@ mod tests {
     }
 
     proptest! {
+        #[test]
+        fn a_foot_is_the_nearest_point(a in piece(), x in -120.0..120.0f64, y in -120.0..120.0f64) {
+            let p = Point::new(x, y);
+            prop_assert!((a.distance_from(p) - a.nearest(p).distance).abs() < 1e-9);
+            prop_assert!(a.nearest(a.foot(p)).distance < 1e-9);
+        }
+
         #[test]
         fn the_least_distance_agrees_with_sampling(a in piece(), b in piece()) {
             let (found, at) = a.distance_to(&b);

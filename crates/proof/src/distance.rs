@@ -64,7 +64,7 @@ fn extent(s: &Piece, home: Point, u: Vec2) -> (f64, f64) {
     let mut range = (ends.0.min(ends.1), ends.0.max(ends.1));
     if let Some(c) = s.circle() {
         for side in [u * c.radius, -u * c.radius] {
-            let v = along(s.nearest(c.centre + side).point);
+            let v = along(s.foot(c.centre + side));
             range = (range.0.min(v), range.1.max(v));
         }
     }
@@ -73,12 +73,12 @@ fn extent(s: &Piece, home: Point, u: Vec2) -> (f64, f64) {
 
 /// The least and the greatest distance of `s` from a point.
 pub(crate) fn range_from(s: &Piece, p: Point) -> (f64, f64) {
-    let near = s.nearest(p).distance;
+    let near = s.distance_from(p);
     let mut far = p.distance(s.start).max(p.distance(s.end));
     if let Some(c) = s.circle() {
         let out = c.centre - p;
         if out.hypot() > POINT {
-            let farthest = s.nearest(c.centre + out.normalize() * c.radius).point;
+            let farthest = s.foot(c.centre + out.normalize() * c.radius);
             far = far.max(p.distance(farthest));
         }
     }

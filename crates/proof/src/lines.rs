@@ -34,7 +34,9 @@ impl RTreeObject for Line {
 
 impl PointDistance for Line {
     fn distance_2(&self, p: &[f64; 2]) -> f64 {
-        self.piece.nearest(Point::new(p[0], p[1])).distance.powi(2)
+        self.piece
+            .foot(Point::new(p[0], p[1]))
+            .distance_squared(Point::new(p[0], p[1]))
     }
 }
 
@@ -67,7 +69,7 @@ impl Lines {
     /// The distance from `p` to the nearest piece; infinite where there is none.
     pub(crate) fn distance(&self, p: Point) -> f64 {
         self.nearest(p)
-            .map_or(f64::INFINITY, |line| line.piece.nearest(p).distance)
+            .map_or(f64::INFINITY, |line| line.piece.distance_from(p))
     }
 
     pub(crate) fn nearest(&self, p: Point) -> Option<&Line> {

@@ -43,7 +43,7 @@ pub(crate) fn least_leftover(wood: &Level, at: Point, r: f64) -> Option<f64> {
 fn foot(rail: &Piece, at: Point) -> Point {
     match rail.circle() {
         Some(c) if at.distance(c.centre) > 0.0 => c.centre + (at - c.centre).normalize() * c.radius,
-        _ => rail.nearest(at).point,
+        _ => rail.foot(at),
     }
 }
 
