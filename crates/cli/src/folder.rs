@@ -59,9 +59,7 @@ impl Underway {
         clear_leftovers(target, &parent)?;
         ours(target)?;
         let draft = parent.join(format!("{}{}", prefix(target), std::process::id()));
-        fs::create_dir(&draft).map_err(refused(&draft, "made"))?;
-        let lock = fs::File::open(&draft).map_err(refused(&draft, "opened"))?;
-        flock(&lock, FlockOperation::LockExclusive).map_err(|e| refused(&draft, "locked")(e.into()))?;
+        let lock = made_and_locked(&draft)?;
         Ok(Self {
             target: target.to_owned(),
             draft,
@@ -120,6 +118,21 @@ impl Drop for Underway {
     fn drop(&mut self) {
         // Where it cannot be removed now, the next run finds it by its prefix, and says so if it cannot either.
         drop(fs::remove_dir_all(&self.draft));
+    }
+}
+
+/// A new folder with our lock on it. Between the two steps another run may take it for a leftover and clear it away: then once more.
+fn made_and_locked(draft: &Path) -> Result<fs::File, FolderError> {
+    loop {
+        fs::create_dir(draft).map_err(refused(draft, "made"))?;
+        let lock = match fs::File::open(draft) {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => continue,
+            opened => opened.map_err(refused(draft, "opened"))?,
+        };
+        flock(&lock, FlockOperation::LockExclusive).map_err(|e| refused(draft, "locked")(e.into()))?;
+        if draft.exists() {
+            return Ok(lock);
+        }
     }
 }
 
@@ -236,9 +249,16 @@ fn clear_leftovers(target: &Path, parent: &Path) -> Result<(), FolderError> {
             fs::rename(&path, target).map_err(refused(&path, "brought back"))?;
             continue;
         }
-        let folder = fs::File::open(&path).map_err(refused(&path, "opened"))?;
+        // A run that ends meanwhile clears away its own.
+        let folder = match fs::File::open(&path) {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => continue,
+            opened => opened.map_err(refused(&path, "opened"))?,
+        };
         if flock(&folder, FlockOperation::NonBlockingLockExclusive).is_ok() {
-            fs::remove_dir_all(&path).map_err(refused(&path, "removed"))?;
+            match fs::remove_dir_all(&path) {
+                Err(error) if error.kind() == io::ErrorKind::NotFound => {}
+                removed => removed.map_err(refused(&path, "removed"))?,
+            }
         }
     }
     Ok(())
