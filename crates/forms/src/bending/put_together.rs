@@ -6,7 +6,6 @@ use super::{Bending, Input, Side};
 use crate::Error;
 use crate::centering::{Layer, Member};
 use cintre_geometry::{Path, Point};
-use cintre_work::{Grain, Part};
 
 /// How far a clamp's line is drawn past what it presses, mm.
 const PAST: f64 = 12.0;
@@ -28,7 +27,10 @@ pub(super) fn put_together(shown: &Shown<'_>) -> Result<Bending, Error> {
         Side::Pair => None,
     };
     Ok(Bending {
-        pieces: members().filter(|m| m.layer == Layer::A).map(piece).collect(),
+        pieces: members()
+            .filter(|m| m.layer == Layer::A)
+            .map(Member::standing)
+            .collect(),
         over: edges(members().filter(|m| m.layer == Layer::B)),
         strips,
         caul,
@@ -71,21 +73,4 @@ fn clamps(shown: &Shown<'_>) -> Result<Vec<(Point, Point)>, Error> {
         )
     };
     Ok(shown.clamping.clamps.iter().map(line).collect())
-}
-
-/// A member where it stands, to be drawn.
-fn piece(member: &Member) -> Part {
-    Part {
-        name: member.name.clone(),
-        outline: member.outline.clone(),
-        openings: member.openings.clone(),
-        bores: member.bores.clone(),
-        recesses: Vec::new(),
-        marks: Vec::new(),
-        stock: String::new(),
-        thickness: 0.0,
-        grain: Grain::Along(member.grain),
-        count: 1,
-        fit_error: 0.0,
-    }
 }

@@ -1,7 +1,7 @@
 //! The members of one rib, where they stand in the arch's frame.
 
 use cintre_geometry::{Affine, Outline, Path, Point, Vec2};
-use cintre_work::Bore;
+use cintre_work::{Bore, Grain, Part};
 
 /// Which layer of a rib a member belongs to, from the near face to the far one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -34,6 +34,23 @@ pub struct Member {
 }
 
 impl Member {
+    /// The member where it stands, as a part to be drawn.
+    pub fn standing(&self) -> Part {
+        Part {
+            name: self.name.clone(),
+            outline: self.outline.clone(),
+            openings: self.openings.clone(),
+            bores: self.bores.clone(),
+            recesses: Vec::new(),
+            marks: Vec::new(),
+            stock: String::new(),
+            thickness: 0.0,
+            grain: Grain::Along(self.grain),
+            count: 1,
+            fit_error: 0.0,
+        }
+    }
+
     pub(crate) const fn new(name: String, layer: Layer, outline: Outline, grain: f64) -> Self {
         Self {
             name,

@@ -9,7 +9,6 @@ use cintre_forms::bending::Bending;
 use cintre_forms::centering::{Assembly, Half, Layer, Member};
 use cintre_forms::{Assembled, Form};
 use cintre_picture::{AssemblyDrawing, BendingDrawing, CentreDrawing, Lengths};
-use cintre_work::{Grain, Part};
 
 impl Plan {
     /// How a form goes together; none for one whose parts show it.
@@ -70,7 +69,7 @@ fn half(half: &Half) -> CentreDrawing {
             .members
             .iter()
             .filter(|member| wanted.contains(&member.layer));
-        members.map(piece).collect::<Vec<_>>()
+        members.map(Member::standing).collect::<Vec<_>>()
     };
     CentreDrawing {
         layers: [
@@ -84,22 +83,5 @@ fn half(half: &Half) -> CentreDrawing {
         ribs: half.ribs.clone(),
         level: half.bottom,
         wedges: half.wedges,
-    }
-}
-
-/// A member where it stands, to be drawn.
-fn piece(member: &Member) -> Part {
-    Part {
-        name: member.name.clone(),
-        outline: member.outline.clone(),
-        openings: member.openings.clone(),
-        bores: member.bores.clone(),
-        recesses: Vec::new(),
-        marks: Vec::new(),
-        stock: String::new(),
-        thickness: 0.0,
-        grain: Grain::Along(member.grain),
-        count: 1,
-        fit_error: 0.0,
     }
 }
