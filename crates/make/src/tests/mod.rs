@@ -1,5 +1,6 @@
 //! What a user reads of a job.
 
+mod blocks;
 mod figures;
 mod leaves;
 
