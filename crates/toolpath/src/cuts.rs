@@ -291,7 +291,7 @@ impl<'a> Cuts<'a> {
             loop {
                 let roads = room_parallels(owner.name, edge, room, off)?;
                 let found = stretches(&roads, radius, &swept);
-                if found.is_empty() || finer.bit.cutting_length < room.depth {
+                if found.is_empty() || finer.bit.reach() < room.depth {
                     break;
                 }
                 let with = setup.with(finer);
@@ -383,7 +383,7 @@ impl<'a> Cuts<'a> {
             filled: false,
         };
         for finer in finer(setup) {
-            if finer.bit.cutting_length < setup.profile_depth() {
+            if finer.bit.reach() < setup.profile_depth() {
                 continue;
             }
             let fine = parallels(owner.name, edge, outline, finer.radius())?;

@@ -101,11 +101,11 @@ impl<'a> Demand<'a> {
 
     /// How far a bit gets with it, or why it does not even begin.
     pub(crate) fn answered_by(&self, bit: &Bit) -> Result<Reach, Error> {
-        if bit.cutting_length < self.depth {
+        if bit.reach() < self.depth {
             return Err(Error::TooShort {
                 bit: bit.name.clone(),
                 part: self.part.to_owned(),
-                length: bit.cutting_length,
+                length: bit.reach(),
                 needed: self.depth,
             });
         }

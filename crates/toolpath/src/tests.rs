@@ -41,6 +41,7 @@ pub(crate) fn bit(name: &str, kind: BitKind, diameter: f64) -> Bit {
         cutting_length: 25.0,
         plunges: true,
         number: Some(1),
+        holder: None,
         feeds: BTreeMap::from([("plywood".to_owned(), feeds)]),
     }
 }

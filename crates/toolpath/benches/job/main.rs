@@ -128,6 +128,7 @@ fn bits() -> Vec<Bit> {
         cutting_length: 25.0,
         plunges: true,
         number: Some(1),
+        holder: None,
         feeds: BTreeMap::from([("plywood".to_owned(), feeds)]),
     }]
 }
