@@ -461,6 +461,8 @@ pub(crate) struct Owner<'a> {
     pub(crate) edges: Vec<&'a Outline>,
     /// Its own edges.
     pub(crate) own: Vec<&'a Outline>,
+    /// Stretches of them on which no tab may stand.
+    pub(crate) clean: &'a [Path],
 }
 
 impl<'a> Owner<'a> {
@@ -479,6 +481,7 @@ impl<'a> Owner<'a> {
             neighbours: others.iter().map(|o| &o.part.outline).collect(),
             edges: others.into_iter().flat_map(through).collect(),
             own: through(placed).chain(recesses).collect(),
+            clean: &placed.part.clean,
         }
     }
 }

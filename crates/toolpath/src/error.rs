@@ -259,14 +259,16 @@ pub enum Error {
         thickness: f64,
     },
     /// A tab wider than the part that it is to hold.
-    #[error("{part}: tabs {width:.1} mm wide are wider than the part, {longest:.1} mm at its longest: {:.1} mm at most would leave some of it to cut", longest / 4.0)]
+    #[error(
+        "{part}: tabs {width:.1} mm wide are wider than the part, and would leave more of it uncut than they hold; {most:.1} mm is the most (the machine's `tabs`)"
+    )]
     TabWidth {
         /// The part.
         part: String,
         /// The tabs' width, mm.
         width: f64,
-        /// The part's longest side, mm.
-        longest: f64,
+        /// The widest that is not wider than the part, mm.
+        most: f64,
     },
     /// A web that leaves nothing to cut.
     #[error(

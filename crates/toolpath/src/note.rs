@@ -1,6 +1,7 @@
 //! What the joiner ought to know of a plan that can be cut.
 
 use crate::chips::Chips;
+use crate::tabs::MOST;
 use cintre_geometry::Point;
 use std::fmt;
 
@@ -75,6 +76,13 @@ pub enum Note {
     },
     /// Tabs that had to stand beside corners or on tight curves.
     TabsNearCorners {
+        /// The part.
+        part: String,
+        /// Which edge.
+        edge: Edge,
+    },
+    /// Tabs that had to stand where a bearing or a bush runs, or another part is joined.
+    TabsOnClean {
         /// The part.
         part: String,
         /// Which edge.
@@ -223,8 +231,13 @@ impl Note {
             } => {
                 write!(
                     f,
-                    "{part}: {edge} has room for {placed} of the {wanted} tabs that the shop's rule asks for; {wanted} would take {:.0} per cent of the cut",
-                    100.0 * share
+                    "{part}: {edge} has room for {placed} of the {wanted} tabs that the shop's rule asks for; {}",
+                    if *share > MOST {
+                        format!("{wanted} would take {:.0} per cent of the cut", 100.0 * share)
+                    } else {
+                        "corners, tight curves, joints, runs of a guide or its neighbours' cuts take the rest"
+                            .to_owned()
+                    }
                 )
             }
             Self::NoLead { part, edge } => {
@@ -243,6 +256,12 @@ impl Note {
                 write!(
                     f,
                     "{part}: {edge} has no gentle stretch for tabs; they stand at corners or on tight curves"
+                )
+            }
+            Self::TabsOnClean { part, edge } => {
+                write!(
+                    f,
+                    "{part}: {edge} has no room for tabs but where a bearing or a bush runs or another part is joined; they stand there, to be dressed off flush"
                 )
             }
             _ => Ok(()),

@@ -111,6 +111,7 @@ fn part(outline: Outline) -> Part {
         bores: vec![],
         recesses: vec![],
         marks: vec![],
+        clean: Vec::new(),
         stock: "ply18".to_owned(),
         thickness: THICKNESS,
         grain: Grain::Free,

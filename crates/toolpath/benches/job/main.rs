@@ -105,6 +105,7 @@ fn rib(corner: Point) -> Part {
         bores: [-0.4, -0.2, 0.2, 0.4].map(bore).to_vec(),
         recesses: vec![],
         marks: vec![],
+        clean: Vec::new(),
         stock: "ply18".to_owned(),
         thickness: 17.6,
         grain: Grain::Free,

@@ -261,13 +261,25 @@ fn tabs_without_sense() {
         refused(square(), &high, straight()),
         Error::TabHeight { .. }
     ));
-    let wide = Router {
-        tabs: Some(cintre_work::TabRule {
-            width: 900.0,
-            ..super::TABS
-        }),
+}
+
+#[test]
+fn a_tab_wider_than_the_part() {
+    let tabs = |width| Router {
+        tabs: Some(cintre_work::TabRule { width, ..super::TABS }),
         ..router()
     };
-    let error = refused(square(), &wide, straight());
-    assert!(matches!(error, Error::TabWidth { width, longest, .. } if width > longest && longest > 10.0));
+    // A ring 60 mm wide, however long.
+    let ring = || part(super::rib(500.0, 60.0, 0.9));
+    let error = refused(ring(), &tabs(61.0), straight());
+    assert!(
+        matches!(error, Error::TabWidth { most, .. } if (most - 60.0).abs() < 0.11),
+        "{error}"
+    );
+    let most = error.to_string();
+    assert!(
+        most.contains("59.9 mm is the most") || most.contains("60.0 mm is the most"),
+        "{most}"
+    );
+    assert!(plan(&sheet(vec![ring()]), &tabs(59.9), &[straight()]).is_ok());
 }
