@@ -235,7 +235,7 @@ impl Note {
                     if *share > MOST {
                         format!("{wanted} would take {:.0} per cent of the cut", 100.0 * share)
                     } else {
-                        "corners, tight curves, joints, runs of a guide or its neighbours' cuts take the rest"
+                        "corners, tight curves, joints, what a guide runs along, the stock's edge and other cuts take the rest"
                             .to_owned()
                     }
                 )

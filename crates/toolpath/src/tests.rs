@@ -9,6 +9,7 @@ mod refusals;
 mod roads;
 mod rules;
 mod sweep;
+mod tabs;
 
 use cintre_geometry::{Affine, Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_work::{
