@@ -18,6 +18,7 @@ mod blame;
 mod cut_files;
 mod cutting_list;
 mod design;
+mod duration;
 mod figures;
 mod folder;
 mod forms;

@@ -253,6 +253,8 @@ fn pen(name: &str, spec: &PenSpec, zero: (f64, f64)) -> Pen {
         },
         feed: spec.feed,
         rapid: spec.rapid,
+        acceleration: spec.acceleration,
+        cornering: spec.cornering,
         delay: spec.pen_delay,
         steps_per_mm: spec.steps_per_mm,
         farthest: spec.farthest,

@@ -1,8 +1,9 @@
 //! The whole of what is done to one sheet.
 
 use crate::choose::{Chosen, Tool};
-use crate::cuts::{Cuts, Setup, Stage};
+use crate::cuts::{Cuts, Stage};
 use crate::order::{Work, arranged, end};
+use crate::setup::Setup;
 use crate::{Error, Note, bounds, chips, time};
 use cintre_geometry::Point;
 use cintre_work::{

@@ -3,6 +3,7 @@
 use super::html::{Html, Page, code, strong, text};
 use super::{JobSheet, machine, time};
 use crate::PlannedSheet;
+use crate::duration::minutes;
 use crate::pictures::Picture;
 use crate::road_notes::sentences;
 use cintre_work::manifest::{CutFile, FileBit, ManifestSheet};
@@ -115,11 +116,11 @@ fn run(planned: &PlannedSheet, file: &CutFile) -> [Html; 3] {
         .iter()
         .map(|bit| format!("{}, ⌀ {} mm", bit.name, bit.diameter));
     let ways = bits.iter().filter_map(|bit| time::feeds(planned, &bit.name));
-    let seconds = bits.iter().map(|bit| time::seconds(planned, &bit.name)).sum();
+    let times = bits.iter().map(|bit| minutes(planned.bit_seconds(&bit.name)));
     [
         text(&each.collect::<Vec<_>>().join("; then ")),
         text(&ways.collect::<Vec<_>>().join("; then ")),
-        text(&time::minutes(seconds)),
+        text(&times.collect::<Vec<_>>().join("; then ")),
     ]
 }
 

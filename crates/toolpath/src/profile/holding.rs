@@ -1,7 +1,7 @@
 //! What holds a part while a bit goes round an edge: which tabs, and where they stand.
 
 use super::{Entry, Profile};
-use crate::cuts::parallels;
+use crate::demand::parallels;
 use crate::road::Road;
 use crate::run::Span;
 use crate::tabs::{self, Tabs};
