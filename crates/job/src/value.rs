@@ -201,17 +201,17 @@ fn angle(text: &str) -> Read<f64> {
     })
 }
 
-/// A density in kN/m³, which a bare number is in too.
+/// A density in kN/m³, which a bare number is in too; its cube may be written `³` or `3`.
 fn density(text: &str) -> Read<f64> {
-    let text = text.trim();
+    let text = text.trim().replace('³', "3");
     let (figure, scale) = DENSITIES
         .iter()
         .find_map(|(unit, scale)| text.strip_suffix(unit).map(|figure| (figure, *scale)))
-        .unwrap_or((text, 1.0));
+        .unwrap_or((&text, 1.0));
     match figure.trim().parse::<f64>().map(|figure| figure * scale) {
         Ok(density) if (LIGHTEST..=HEAVIEST).contains(&density) => Ok(density),
         Ok(density) => trouble(
-            format!("{density:.2} kN/m3 is not from {LIGHTEST} to {HEAVIEST} kN/m3"),
+            format!("{density:.2} kN/m³ is not from {LIGHTEST} to {HEAVIEST} kN/m³"),
             None,
         ),
         Err(_) => trouble("this is not a density", None),
