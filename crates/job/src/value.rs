@@ -291,3 +291,24 @@ fn line(text: &str) -> Read<String> {
         Ok(text.to_owned())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::density;
+
+    #[test]
+    fn a_density_is_read_in_each_of_its_units() {
+        for text in [
+            "20",
+            "20 kN/m3",
+            "20 kN/m³",
+            "2039.43243 kg/m³",
+            "127.317611 lb/ft3",
+        ] {
+            let read = density(text).unwrap_or_else(|_| panic!("{text} is a density"));
+            assert!((read - 20.0).abs() < 1e-5, "{text} is read as {read}");
+        }
+        assert!(density("2000").is_err());
+        assert!(density("heavy").is_err());
+    }
+}

@@ -118,7 +118,7 @@ fn how_a_board_bends_is_shown_step_by_step() {
         "20 × 0.215 + 1.5 = 5.80 kN/m²",
         "0.5800 N/mm",
         "= 2.15 N/mm²",
-        "sag = 5 w s4 / (384 E I) = 0.66 mm",
+        "sag = 5 w s⁴ / (384 E I) = 0.66 mm",
     ] {
         assert!(said.contains(words), "{words} is missing in:\n{said}");
     }
