@@ -163,7 +163,7 @@ fn what_no_boards_can_give_is_refused_at_its_field() {
             "shape: semicircular, span: 2300, ring: 100",
             "piece: head, glue-up: ply",
             "curved-head.glue-up",
-            "2424.0 x 1204.0 mm",
+            "2424.0 × 1204.0 mm",
         ),
         (
             "shape: segmental, span: 915, rise: 152, ring: 89, reveal: 95",
