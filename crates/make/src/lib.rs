@@ -34,7 +34,6 @@ mod paper;
 mod pictures;
 mod plan;
 mod ring;
-mod road_notes;
 mod setting_out_sheet;
 mod shop;
 mod traced;

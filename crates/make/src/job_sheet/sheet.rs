@@ -4,8 +4,8 @@ use super::html::{Html, Page, code, strong, text};
 use super::{JobSheet, machine, time};
 use crate::PlannedSheet;
 use crate::duration::minutes;
+use crate::notes::of_sheet;
 use crate::pictures::Picture;
-use crate::road_notes::sentences;
 use cintre_work::manifest::{CutFile, FileBit, ManifestSheet};
 use cintre_work::{Machine, Verdict};
 
@@ -40,7 +40,7 @@ impl JobSheet<'_> {
                 ("parts", vec![text(&parts)]),
             ];
             facts.extend(setup);
-            let notes = planned.road.iter().flat_map(|road| sentences(&road.notes));
+            let notes = planned.road.iter().flat_map(|road| of_sheet(&road.notes));
             let notes: Vec<Html> = notes.map(|note| text(&note)).collect();
             if !notes.is_empty() {
                 facts.push(("mind", notes));

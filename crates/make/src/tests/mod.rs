@@ -1,5 +1,6 @@
 //! What a user reads of a job.
 
+mod arcs;
 mod blocks;
 mod figures;
 mod leaves;
