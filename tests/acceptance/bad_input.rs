@@ -207,7 +207,7 @@ fn a_part_larger_than_its_sheet() {
         &[
             "job.yaml:7:",
             "make[0].pattern.stock: mdf9",
-            "niche inside is 900.0 x 120.0 mm",
+            "niche inside is 900.0 × 120.0 mm",
         ],
     );
 }

@@ -1,6 +1,6 @@
 //! What a joiner reads of a bending form, through the command.
 
-use cintre_tests::Bench;
+use cintre_tests::{Bench, near};
 use serde_json::Value;
 
 /// A job of one arch and one bending form for a fabricator.
@@ -18,13 +18,7 @@ fn job(arch: &str, form: &str, house: &str) -> Bench {
 #[track_caller]
 fn figures(arch: &str, form: &str) -> Value {
     let bench = job(arch, form, "");
-    bench.run(&["figures", "job.yaml", "--json"]).ended(0).json()["forms"][0].clone()
-}
-
-#[track_caller]
-fn near(value: &Value, wanted: f64, within: f64) {
-    let given = value.as_f64().unwrap_or_else(|| panic!("{value} is no number"));
-    assert!((given - wanted).abs() <= within, "{given} is not {wanted}");
+    bench.form_figures()
 }
 
 const HALF: &str = "shape: semicircular, span: 1200";
@@ -52,7 +46,7 @@ fn the_house_says_what_springs_back_unless_the_job_does() {
     let form = "lamination: 4, laminations: 6, width: 60";
     let kept = |form: &str, house: &str| {
         let bench = job(HALF, form, house);
-        bench.run(&["figures", "job.yaml", "--json"]).ended(0).json()["forms"][0]["kept_of_its_bend"].clone()
+        bench.form_figures()["kept_of_its_bend"].clone()
     };
     near(&kept(form, ""), 35.0 / 36.0, 1e-12);
     near(&kept(form, "springback: none"), 1.0, 1e-12);

@@ -50,6 +50,18 @@ fn holds(what: &str, text: &str, cautions: &[Caution]) {
     }
 }
 
+/// That the job, made, says them on its job sheet before any table, and in its manifest.
+#[track_caller]
+fn folder_says(bench: &Bench, cautions: &[Caution]) {
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+    let sheet = bench.text("made/job-sheet.html");
+    let first_table = sheet.find("<table").expect("the job sheet has tables");
+    holds("the head of the job sheet", &sheet[..first_table], cautions);
+    let manifest = serde_json::from_str::<serde_json::Value>(&bench.text("made/manifest.json"));
+    let manifest = manifest.expect("the manifest is JSON");
+    holds("the manifest", &manifest["cautions"].to_string(), cautions);
+}
+
 /// The comments at the head of a program, before its first block.
 fn head(program: &str) -> String {
     let lines = program.lines().take_while(|line| line.starts_with('('));
@@ -77,15 +89,7 @@ fn figures_say_them_before_any_figure() {
 #[test]
 fn everything_that_is_made_says_them() {
     let bench = bench();
-    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
-    let sheet = bench.text("made/job-sheet.html");
-    holds("the job sheet", &sheet, &ALL);
-    let first_table = sheet.find("<table").expect("the job sheet has tables");
-    holds("the head of the job sheet", &sheet[..first_table], &ALL);
-    let manifest = serde_json::from_str::<serde_json::Value>(&bench.text("made/manifest.json"));
-    let manifest = manifest.expect("the manifest is JSON");
-    holds("the manifest", &manifest["cautions"].to_string(), &ALL);
-
+    folder_says(&bench, &ALL);
     let kinds = every_file_says(&bench, Caution::Centering, &ALL);
     assert_eq!(
         kinds,
@@ -179,13 +183,7 @@ fn a_head_says_saws_routers_and_glue_everywhere() {
     }
     let json = bench.run(&["figures", "job.yaml", "--json"]).ended(0).json();
     holds("the figures as JSON", &json["cautions"].to_string(), &all);
-    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
-    let sheet = bench.text("made/job-sheet.html");
-    let first_table = sheet.find("<table").expect("the job sheet has tables");
-    holds("the head of the job sheet", &sheet[..first_table], &all);
-    let manifest = serde_json::from_str::<serde_json::Value>(&bench.text("made/manifest.json"));
-    let manifest = manifest.expect("the manifest is JSON");
-    holds("the manifest", &manifest["cautions"].to_string(), &all);
+    folder_says(&bench, &all);
     let kinds = every_file_says(&bench, Caution::Heads, &all);
     assert_eq!(
         kinds,

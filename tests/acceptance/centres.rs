@@ -1,6 +1,6 @@
 //! What a mason reads of a centre, through the command.
 
-use cintre_tests::{Bench, example};
+use cintre_tests::{Bench, example, near};
 use serde_json::Value;
 
 /// A job of one arch and one centering for a fabricator.
@@ -18,13 +18,7 @@ fn job(units: &str, arch: &str, centering: &str) -> Bench {
 #[track_caller]
 fn figures(units: &str, arch: &str, centering: &str) -> Value {
     let bench = job(units, arch, centering);
-    bench.run(&["figures", "job.yaml", "--json"]).ended(0).json()["forms"][0].clone()
-}
-
-#[track_caller]
-fn near(value: &Value, wanted: f64, within: f64) {
-    let given = value.as_f64().unwrap_or_else(|| panic!("{value} is no number"));
-    assert!((given - wanted).abs() <= within, "{given} is not {wanted}");
+    bench.form_figures()
 }
 
 #[test]

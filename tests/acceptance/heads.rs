@@ -1,6 +1,6 @@
 //! Heads, jamb heads and casings from straight boards, through the command.
 
-use cintre_tests::Bench;
+use cintre_tests::{Bench, near};
 use serde_json::Value;
 
 /// A shop with oak boards, who takes drawings, and a small router.
@@ -25,21 +25,10 @@ fn job(units: &str, arch: &str, head: &str) -> Bench {
     Bench::of(&job, SHOP)
 }
 
-#[track_caller]
-fn figures(bench: &Bench) -> Value {
-    bench.run(&["figures", "job.yaml", "--json"]).ended(0).json()["forms"][0].clone()
-}
-
-#[track_caller]
-fn near(value: &Value, wanted: f64, within: f64) {
-    let given = value.as_f64().unwrap_or_else(|| panic!("{value} is no number"));
-    assert!((given - wanted).abs() <= within, "{given} is not {wanted}");
-}
-
 #[test]
 fn how_many_segments_from_my_boards() {
     let bench = job("mm", "shape: semicircular, span: 1920, ring: 100", "piece: head");
-    let said = figures(&bench);
+    let said = bench.form_figures();
     assert_eq!(said["segments"], 6);
     near(&said["board_width"], 132.71, 5e-3);
     near(&said["mitre_deg"], 15.0, 1e-9);
@@ -57,7 +46,7 @@ fn how_many_segments_from_my_boards() {
         shop.replace("[2400, 145]", "[2400, 140]")
             .replace("clean-up: 6", "clean-up: 5")
     });
-    let said = figures(&round);
+    let said = round.form_figures();
     assert_eq!(said["segments"], 7);
     near(&said["board_width"], 123.67, 5e-3);
     near(&said["mitre_deg"], 25.714, 5e-4);
@@ -67,13 +56,13 @@ fn how_many_segments_from_my_boards() {
 #[test]
 fn a_casing_stands_back_by_its_reveal_and_its_legs_are_longer() {
     let arch = "shape: segmental, span: 915, rise: 152, ring: 89, reveal: 6";
-    let said = figures(&job("mm", arch, "piece: casing, legs: 2000"));
+    let said = job("mm", arch, "piece: casing, legs: 2000").form_figures();
     near(&said["inner_radii"], 770.51, 5e-3);
     near(&said["outer_radii"], 859.51, 5e-3);
     near(&said["inner_corner_above_springing"], 3.0, 5e-3);
     near(&said["outer_corner_above_springing"], 45.9, 5e-3);
     near(&said["leg_outer_edge"][1], 2045.9, 5e-3);
-    let flush = figures(&job("mm", &arch.replace(", reveal: 6", ""), "piece: casing"));
+    let flush = job("mm", &arch.replace(", reveal: 6", ""), "piece: casing").form_figures();
     near(&flush["mitre_by_tangents_from_level_deg"], 26.62, 5e-3);
     near(&flush["straight_mitre_from_level_deg"], 25.84, 5e-3);
     near(&flush["true_mitre_bows_from_straight_at_mid_width"], 0.37, 5e-3);
@@ -88,7 +77,7 @@ fn a_casing_round_an_ellipse_is_of_one_width() {
         "piece: casing",
     );
     bench.edit("shop.yaml", |shop| shop.replace("[2400, 145]", "[2400, 200]"));
-    let said = figures(&bench);
+    let said = bench.form_figures();
     for joint in [&said["joint_length"]].into_iter().flat_map(|v| match v {
         Value::Array(all) => all.clone(),
         one => vec![one.clone()],
@@ -163,7 +152,7 @@ fn what_no_boards_can_give_is_refused_at_its_field() {
             "shape: semicircular, span: 2300, ring: 100",
             "piece: head, glue-up: ply",
             "curved-head.glue-up",
-            "2424.0 x 1204.0 mm",
+            "2424.0 × 1204.0 mm",
         ),
         (
             "shape: segmental, span: 915, rise: 152, ring: 89, reveal: 95",

@@ -1,6 +1,6 @@
 //! Router templates and trammels through the command: their figures, and what cannot be made.
 
-use cintre_tests::{Bench, Ran};
+use cintre_tests::{Bench, Ran, near};
 
 const SHOP: &str = "\
 units: mm
@@ -34,29 +34,23 @@ fn run(command: &str, form: &str) -> Ran {
     Bench::of(&job, SHOP).run(&[command, "job.yaml", "--json"])
 }
 
-#[track_caller]
-fn near(found: &serde_json::Value, wanted: f64) {
-    let found = found.as_f64().expect("a number");
-    assert!((found - wanted).abs() < 1e-9, "{found} is not {wanted}");
-}
-
 #[test]
 fn the_figures_of_a_template_and_of_a_trammel_are_those_worked_apart() {
     let template =
         "template: { arch: door, edge: soffit, run: inside, guide: bush, bush: 30, bit: straight-12";
     let figures = run("figures", template).ended(0).json();
     let form = &figures["forms"][0];
-    near(&form["template_edge_inside_the_work's"], 8.65);
-    near(&form["least_inside_radius_followed"], 15.0);
+    near(&form["template_edge_inside_the_work's"], 8.65, 1e-9);
+    near(&form["least_inside_radius_followed"], 15.0, 1e-9);
     let trammel = "trammel: { arch: light, radii: [745.5], mount: opening, bit: even-12";
     let figures = run("figures", trammel).ended(0).json();
     let pivots = &figures["forms"][0]["pivot_to_bit_centre"];
-    near(&pivots[0], 739.5);
-    near(&pivots[1], 751.5);
+    near(&pivots[0], 739.5, 1e-9);
+    near(&pivots[1], 751.5, 1e-9);
     let pair = "template: { arch: door, edge: soffit, guide: bush, pair: true, bit: straight-10";
     let figures = run("figures", pair).ended(0).json();
-    near(&figures["forms"][0]["recess_bush"], 40.0);
-    near(&figures["forms"][0]["insert_bush"], 20.0);
+    near(&figures["forms"][0]["recess_bush"], 40.0, 1e-9);
+    near(&figures["forms"][0]["insert_bush"], 20.0, 1e-9);
 }
 
 #[test]

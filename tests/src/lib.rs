@@ -2,12 +2,14 @@
 #![expect(clippy::disallowed_methods, reason = "the tests look at files as a user does")]
 
 mod bench;
+mod figures;
 mod jobs;
 mod measure;
 mod spoil;
 mod tool;
 
 pub use bench::{Bench, Tree, tree};
+pub use figures::near;
 pub use jobs::{NICHE, SHOP, example, line_of, spoilt};
 pub use measure::{Measure, lines_change};
 pub use spoil::{Spoilt, harmless_programs, spoilt_dxf, spoilt_plots, spoilt_programs, spoilt_svg};

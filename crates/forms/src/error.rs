@@ -178,7 +178,7 @@ pub enum Error {
     },
     /// The notches are too deep or too wide for the rib.
     #[error(
-        "notches of {width} x {depth} mm find no room in a tie of {tie:.1} mm: {limit:.1} mm is the deepest, between its joints and bolts"
+        "notches of {width} × {depth} mm find no room in a tie of {tie:.1} mm: {limit:.1} mm is the deepest, between its joints and bolts"
     )]
     Notch {
         /// The width given.

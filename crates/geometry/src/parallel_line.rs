@@ -209,6 +209,19 @@ fn stands_off(line: &Path, path: &Path, distance: f64) -> bool {
 mod tests {
     use super::*;
 
+    /// Two quarter circles of 300 that turn upwards to a cusp at the crown.
+    fn ogee() -> Path {
+        let (left, cusp, right) = (
+            Point::new(-300.0, 0.0),
+            Point::new(0.0, 300.0),
+            Point::new(300.0, 0.0),
+        );
+        Path::from_pieces(&[
+            Piece::arc_between(Point::new(-300.0, 300.0), left, cusp, true),
+            Piece::arc_between(Point::new(300.0, 300.0), cusp, right, true),
+        ])
+    }
+
     fn pointed(span: f64, radius: f64) -> Path {
         let a = span / 2.0;
         let rise = (a * (2.0 * radius - a)).sqrt();
@@ -238,16 +251,7 @@ mod tests {
 
     #[test]
     fn the_inner_parallel_of_a_cusp_stays_below_it() {
-        // Two quarter circles of 300 that turn upwards to a cusp at the crown.
-        let (left, cusp, right) = (
-            Point::new(-300.0, 0.0),
-            Point::new(0.0, 300.0),
-            Point::new(300.0, 0.0),
-        );
-        let ogee = Path::from_pieces(&[
-            Piece::arc_between(Point::new(-300.0, 300.0), left, cusp, true),
-            Piece::arc_between(Point::new(300.0, 300.0), cusp, right, true),
-        ]);
+        let ogee = ogee();
         for inwards in [1.0, 24.0, 100.0] {
             let line = parallel_line(&ogee, inwards).unwrap();
             let below = ((300.0 + inwards).powi(2) - 300.0f64.powi(2)).sqrt();
@@ -257,15 +261,7 @@ mod tests {
 
     #[test]
     fn over_a_cusp_the_outer_parallel_runs_on_by_its_distance_and_is_cut_level() {
-        let (left, cusp, right) = (
-            Point::new(-300.0, 0.0),
-            Point::new(0.0, 300.0),
-            Point::new(300.0, 0.0),
-        );
-        let ogee = Path::from_pieces(&[
-            Piece::arc_between(Point::new(-300.0, 300.0), left, cusp, true),
-            Piece::arc_between(Point::new(300.0, 300.0), cusp, right, true),
-        ]);
+        let ogee = ogee();
         let back = parallel_line(&ogee, -40.0).unwrap();
         let points: Vec<Point> = back.vertices().iter().map(|v| v.point).collect();
         let expected = [

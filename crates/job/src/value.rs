@@ -203,17 +203,17 @@ fn angle(text: &str) -> Read<f64> {
     })
 }
 
-/// A density in kN/m³, which a bare number is in too.
+/// A density in kN/m³, which a bare number is in too; its cube may be written `³` or `3`.
 fn density(text: &str) -> Read<f64> {
-    let text = text.trim();
+    let text = text.trim().replace('³', "3");
     let (figure, scale) = DENSITIES
         .iter()
         .find_map(|(unit, scale)| text.strip_suffix(unit).map(|figure| (figure, *scale)))
-        .unwrap_or((text, 1.0));
+        .unwrap_or((&text, 1.0));
     match figure.trim().parse::<f64>().map(|figure| figure * scale) {
         Ok(density) if (LIGHTEST..=HEAVIEST).contains(&density) => Ok(density),
         Ok(density) => trouble(
-            format!("{density:.2} kN/m3 is not from {LIGHTEST} to {HEAVIEST} kN/m3"),
+            format!("{density:.2} kN/m³ is not from {LIGHTEST} to {HEAVIEST} kN/m³"),
             None,
         ),
         Err(_) => trouble("this is not a density", None),
@@ -291,5 +291,26 @@ fn line(text: &str) -> Read<String> {
         )
     } else {
         Ok(text.to_owned())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::density;
+
+    #[test]
+    fn a_density_is_read_in_each_of_its_units() {
+        for text in [
+            "20",
+            "20 kN/m3",
+            "20 kN/m³",
+            "2039.43243 kg/m³",
+            "127.317611 lb/ft3",
+        ] {
+            let read = density(text).unwrap_or_else(|_| panic!("{text} is a density"));
+            assert!((read - 20.0).abs() < 1e-5, "{text} is read as {read}");
+        }
+        assert!(density("2000").is_err());
+        assert!(density("heavy").is_err());
     }
 }

@@ -54,7 +54,7 @@ pub enum Error {
     },
     /// A part does not go on a whole sheet, whichever way its grain lets it lie.
     #[error(
-        "{part} is {:.1} x {:.1} mm as its grain must lie, and {stock} has {:.1} x {:.1} mm inside its trim: the part could be {:.1} x {:.1} mm at most",
+        "{part} is {:.1} × {:.1} mm as its grain must lie, and {stock} has {:.1} × {:.1} mm inside its trim: the part could be {:.1} × {:.1} mm at most",
         .size.0, .size.1, .usable.0, .usable.1, .largest.0, .largest.1
     )]
     TooLarge {

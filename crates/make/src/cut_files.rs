@@ -170,7 +170,7 @@ fn head(plan: &Plan, planned: &PlannedSheet, number: usize) -> Vec<String> {
         format!("job {}", plan.title),
         format!("program {number} of {programs} on this sheet, to be run in their order"),
         format!(
-            "stock {}, {}, {} x {} mm, {} mm thick as measured",
+            "stock {}, {}, {} × {} mm, {} mm thick as measured",
             stock.name, stock.material, stock.size.0, stock.size.1, stock.thickness
         ),
     ];

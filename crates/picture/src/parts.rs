@@ -28,9 +28,9 @@ const TALLEST: f64 = 230.0;
 /// A part that is drawn smaller than this has no room for its size and its name, mm of paper: its own letters and the list tell.
 const SMALLEST: f64 = 14.0;
 /// The height of a name that stands over its part, mm of paper.
-const OVER: f64 = 2.2;
-/// The clear space between two parts side by side and one over the other, mm of paper: for the dimensions between them.
-const APART: (f64, f64) = (30.0, 15.0);
+const OVER: f64 = 2.6;
+/// The clear space between two parts side by side and one over the other, mm of paper: for the dimensions and names between them.
+const APART: (f64, f64) = (30.0, 20.0);
 /// How often the scale and the space that follows from it are brought into step.
 const ROUNDS: usize = 4;
 /// The shape of a page that the rows are balanced to, width over height.
@@ -47,9 +47,9 @@ pub fn parts(drawing: &PartsDrawing<'_>) -> String {
 fn draw(drawing: &PartsDrawing<'_>) -> Canvas {
     let space = Rect::new(
         MARGIN + 24.0,
-        MARGIN + 4.0,
+        MARGIN + 8.0,
         PAGE - MARGIN - 4.0,
-        MARGIN + 4.0 + TALLEST,
+        MARGIN + 8.0 + TALLEST,
     );
     let mut laid = laid_out(drawing.parts, (0.0, 0.0));
     for _ in 0..ROUNDS {
@@ -84,9 +84,7 @@ fn draw(drawing: &PartsDrawing<'_>) -> Canvas {
         } else {
             part.name.clone()
         };
-        if !wood::name_inside(&mut canvas, part, &text, &view) {
-            name_over(&mut canvas, part, &text, &view);
-        }
+        name_over(&mut canvas, part, &text, &view);
     }
     strip.draw(&mut canvas, foot, &view);
     canvas
@@ -135,7 +133,7 @@ fn rows(parts: &[Part], limit: f64, gap: (f64, f64)) -> Vec<Part> {
     laid
 }
 
-/// A part's name over it; as a last resort across it.
+/// A part's name over it, so that it hides neither holes nor what is scribed; inside where there is no room.
 fn name_over(canvas: &mut Canvas, part: &Part, text: &str, view: &View) {
     let label = Label::new(text, OVER);
     let bounds = view.rect(part.outline.bounds());

@@ -90,7 +90,7 @@ pub(crate) fn name(canvas: &mut Canvas, part: &Part, text: &str, view: &View) {
 }
 
 /// Sets a part's name inside the part, clear of its lines, or where it must be over them; whether there was room.
-pub(crate) fn name_inside(canvas: &mut Canvas, part: &Part, text: &str, view: &View) -> bool {
+fn name_inside(canvas: &mut Canvas, part: &Part, text: &str, view: &View) -> bool {
     let edges = Edges::of(part, view);
     let bounds = edges.outline.bounds();
     let fits = |label: &Label<'_>| {

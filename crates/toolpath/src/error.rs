@@ -230,7 +230,7 @@ pub enum Error {
         known: Vec<String>,
     },
     /// A line off the bed of a beam or a pen.
-    #[error("a line goes {by:.2} mm off the bed of {machine}, {} x {} mm", bed.0, bed.1)]
+    #[error("a line goes {by:.2} mm off the bed of {machine}, {} × {} mm", bed.0, bed.1)]
     BeamOffBed {
         /// The machine's name.
         machine: String,

@@ -110,22 +110,22 @@ impl Boards {
         let sag = 5.0 * w * s.powi(4) / (384.0 * stiffness * i);
         Some(vec![
             format!(
-                "lagging, arithmetic only: p = density x ring depth + people and mortar = {density} x {d:.3} + {PEOPLE} = {p:.2} kN/m2"
+                "lagging, arithmetic only: p = density × ring depth + people and mortar = {density} × {d:.3} + {PEOPLE} = {p:.2} kN/m²"
             ),
             format!(
-                "a board carries a strip {:.1} mm wide: w = {p:.2} x {:.1} / 1000 = {w:.4} N/mm",
+                "a board carries a strip {:.1} mm wide: w = {p:.2} × {:.1} / 1000 = {w:.4} N/mm",
                 self.pitch(),
                 self.pitch()
             ),
             format!(
-                "between ribs s = {s:.1} mm, centre to centre: M = w s2 / 8 = {w:.4} x {s:.1}2 / 8 = {m:.0} N mm"
+                "between ribs s = {s:.1} mm, centre to centre: M = w s² / 8 = {w:.4} × {s:.1}² / 8 = {m:.0} N mm"
             ),
             format!(
-                "board {b} x {t} mm laid flat: Z = b t2 / 6 = {z:.0} mm3, bending stress M / Z = {:.2} N/mm2",
+                "board {b} × {t} mm laid flat: Z = b t² / 6 = {z:.0} mm³, bending stress M / Z = {:.2} N/mm²",
                 m / z
             ),
             format!(
-                "I = b t3 / 12 = {i:.0} mm4, with E = {stiffness} N/mm2 (taken for the sum; the maker's figure may differ): sag = 5 w s4 / (384 E I) = {sag:.2} mm"
+                "I = b t³ / 12 = {i:.0} mm⁴, with E = {stiffness} N/mm² (taken for the sum; the maker's figure may differ): sag = 5 w s⁴ / (384 E I) = {sag:.2} mm"
             ),
         ])
     }

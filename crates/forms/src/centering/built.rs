@@ -162,7 +162,7 @@ impl Builder<'_> {
         }
         .cut(members)?;
         notes.push(format!(
-            "notches {width} x {depth} mm in the ribs' level bottom at x = {:.1} and {:.1} mm from the centre line, for timbers under all ribs",
+            "notches {width} × {depth} mm in the ribs' level bottom at x = {:.1} and {:.1} mm from the centre line, for timbers under all ribs",
             places[0], places[1]
         ));
         Ok(places)

@@ -211,7 +211,7 @@ fn load_notes(input: &Input, spacing: &Spacing, boards: Option<&Boards>) -> Vec<
         (None, _) => notes.push("give the arch its `ring` to be told what it weighs".to_owned()),
         (Some(_), boards) => {
             notes.push(format!(
-                "weights, information for whoever designs the props: ring x wall x {} kN/m3, nothing added for people, mortar or walling; \
+                "weights, information for whoever designs the props: ring × wall × {} kN/m³, nothing added for people, mortar or walling; \
                  the whole ring counts, whatever friction holds",
                 input.load.density
             ));

@@ -37,7 +37,7 @@ pub(super) fn parts(
         part.grain = Grain::Along(0.0);
         let mut wordings = vec![format!("{name}, this face up"), name];
         if built.build != Build::TurningPiece && spacing.ribs > 1 {
-            wordings.insert(0, format!("{}, rib {}", wordings[0], numbers.join(" ")));
+            wordings.insert(0, format!("{}, rib {}", wordings[0], numbers.join(", ")));
         }
         let flat = Member {
             outline: part.outline.clone(),

@@ -152,7 +152,7 @@ pub enum HeadError {
     },
     /// The glue-up board is larger than its stock.
     #[error(
-        "the glue-up board is {:.1} x {:.1} mm and a sheet has {:.1} x {:.1} mm inside its trim: a larger sheet, or leave `glue-up` \
+        "the glue-up board is {:.1} × {:.1} mm and a sheet has {:.1} × {:.1} mm inside its trim: a larger sheet, or leave `glue-up` \
          out and set it out on the floor", .size.0, .size.1, .usable.0, .usable.1
     )]
     GlueUp {

@@ -42,7 +42,7 @@ fn form_rows(plan: &Plan, form: &Form, shown: Shown) -> Rows {
     let mut rows = Rows::under(form_heading(form));
     for part in &form.parts {
         let size = part.outline.bounds();
-        let across = format!("{} x {}", shown.length(size.width()), shown.length(size.height()));
+        let across = format!("{} × {}", shown.length(size.width()), shown.length(size.height()));
         rows.put(&format!("{} of {}", part.count, part.name), &across);
     }
     put_figures(&mut rows, form, shown);
@@ -88,7 +88,7 @@ pub(crate) fn item_size(item: &Item, shown: Shown) -> String {
     let length = shown.length(item.length);
     item.section.map_or_else(
         || length.clone(),
-        |(width, thickness)| format!("{length} x {} x {}", shown.length(width), shown.length(thickness)),
+        |(width, thickness)| format!("{length} × {} × {}", shown.length(width), shown.length(thickness)),
     )
 }
 

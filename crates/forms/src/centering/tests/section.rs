@@ -115,10 +115,10 @@ fn how_a_board_bends_is_shown_step_by_step() {
     near(values(&form, "rib centres")[0], 400.0, 1e-9);
     let said = form.notes.join("\n");
     for words in [
-        "20 x 0.215 + 1.5 = 5.80 kN/m2",
+        "20 × 0.215 + 1.5 = 5.80 kN/m²",
         "0.5800 N/mm",
-        "= 2.15 N/mm2",
-        "sag = 5 w s4 / (384 E I) = 0.66 mm",
+        "= 2.15 N/mm²",
+        "sag = 5 w s⁴ / (384 E I) = 0.66 mm",
     ] {
         assert!(said.contains(words), "{words} is missing in:\n{said}");
     }

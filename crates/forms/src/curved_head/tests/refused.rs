@@ -99,5 +99,5 @@ fn a_glue_up_board_larger_than_its_sheet() {
         },
         stop: 12.0,
     });
-    refused(&input, "glue-up", &["x 1", "2424.0 x 1104.0 mm"]);
+    refused(&input, "glue-up", &["× 1", "2424.0 × 1104.0 mm"]);
 }
