@@ -85,11 +85,23 @@ fn stock_that_cannot_be_laid_on_is_refused_with_the_sizes() {
     let cases = [
         (of("sheet: [600, 400], sheets: 0"), 4, "the shop has 0"),
         (of("sheet: [600, 400], trim: 200"), 3, "must be under 200"),
+        (
+            of("sheet: [600, 400], trim: { left: 300, right: 310 }"),
+            3,
+            "under 300 mm with that",
+        ),
+        (of("sheet: [600, 400], trim: { top: -3 }"), 3, "trim.top"),
+        (
+            of("sheet: [600, 400], grain: diagonal"),
+            3,
+            "known are: long, short, none",
+        ),
         (of("sheet: [-600, 400]"), 3, "sheet"),
+        (of("sheet: [600, 400], sheets: -2"), 3, "from 0 to 10000"),
         (
             of("outline: [[0, 0], [500, 400], [500, 0], [0, 400]]"),
             4,
-            "crosses itself",
+            "in their order round it",
         ),
         (of("outline: [[0, 0], [20, 0], [0, 20]], trim: 0"), 4, "could be"),
     ];
@@ -101,5 +113,16 @@ fn stock_that_cannot_be_laid_on_is_refused_with_the_sizes() {
         &spoilt(NICHE, "machine: table }", "machine: table, copies: 1000000 }"),
         SHOP,
     );
-    bench.run(&["check", "job.yaml"]).ended(3);
+    bench
+        .run(&["check", "job.yaml"])
+        .ended(3)
+        .said(&["from 1 to 1000"]);
+    let bench = Bench::of(
+        &spoilt(NICHE, "machine: table }", "machine: table, copies: 2 }"),
+        &format!("{SHOP}house: {{ spacing: 500 }}\n"),
+    );
+    bench
+        .run(&["check", "job.yaml"])
+        .ended(4)
+        .said(&["2 sheets are needed of mdf9", "`sheets: 2`"]);
 }

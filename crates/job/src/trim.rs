@@ -68,7 +68,10 @@ pub(crate) fn check(stock: &Record, size: [f64; 2], faults: &mut Vec<Fault>) {
         return;
     }
     for (near, far, size) in [("left", "right", size[0]), ("bottom", "top", size[1])] {
-        let (a, b) = (edges.number(near), edges.number(far));
+        // One that is missing here was a fault of its own.
+        let (Some(a), Some(b)) = (edges.maybe_number(near), edges.maybe_number(far)) else {
+            continue;
+        };
         if a + b < size {
             continue;
         }
@@ -91,8 +94,9 @@ pub(crate) fn check(stock: &Record, size: [f64; 2], faults: &mut Vec<Fault>) {
 }
 
 fn widest(edges: &Record) -> f64 {
-    let each = ["left", "right", "bottom", "top"].map(|edge| edges.number(edge));
-    each.into_iter().fold(0.0, f64::max)
+    let each = ["left", "right", "bottom", "top"].into_iter();
+    each.filter_map(|edge| edges.maybe_number(edge))
+        .fold(0.0, f64::max)
 }
 
 /// The trim of a stock, edge by edge.

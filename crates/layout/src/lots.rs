@@ -3,6 +3,7 @@
 use crate::limit::Limit;
 use crate::pieces::Lot;
 use crate::rng::Chance;
+use crate::room::Room;
 use crate::settled::Layout;
 use crate::spread::Spread;
 use crate::{Conduct, Effort, Error, MOST_SEARCHED, Settings, check, first, offcut, plain, report, search};
@@ -49,7 +50,7 @@ fn searched(lot: &Lot<'_>, settings: Settings, conduct: Conduct<'_>) -> Result<(
     let mut spread = Spread::new(lot);
     first::lay(&mut spread, &lot.by_size(), &mut chance)?;
     let pieces = lot.pieces.len();
-    if pieces > MOST_SEARCHED {
+    if pieces > MOST_SEARCHED || beyond_all(lot, &spread) {
         return Ok((Layout::of(&spread), false));
     }
     let spend = settings.effort.questions.saturating_mul(pieces as u64);
@@ -60,6 +61,13 @@ fn searched(lot: &Lot<'_>, settings: Settings, conduct: Conduct<'_>) -> Result<(
         offcut::largest(&mut spread, &mut chance, limit);
     }
     Ok((Layout::of(&spread), (conduct.stop)()))
+}
+
+/// Whether the sheets that there are have less room than the pieces take: no search helps then.
+fn beyond_all(lot: &Lot<'_>, spread: &Spread<'_>) -> bool {
+    let room = |room: &Room<'_>| room.stock.sheets.map(|have| have as f64 * room.area);
+    let all: Option<f64> = lot.rooms.iter().map(room).sum();
+    all.is_some_and(|all| all < spread.grown_area())
 }
 
 /// Refuses a layout that takes more sheets of a kind than there are.

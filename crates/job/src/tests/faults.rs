@@ -332,6 +332,7 @@ fn machines_and_sheets_that_cannot_be() {
         "shop.stock.ply18.trim.top",
         &["8 mm at the bottom", "under 1212 mm"],
     );
+    says(&trim("{ left: -4 }"), "shop.stock.ply18.trim.left", &["is -4 mm"]);
     says(
         &trim("{ near: 4 }"),
         "shop.stock.ply18.trim.near",

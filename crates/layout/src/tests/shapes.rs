@@ -117,6 +117,35 @@ fn an_offcut_is_used_inside_its_outline_and_clear_of_its_clamps() {
 }
 
 #[test]
+fn more_than_all_sheets_can_hold_is_told_without_a_search() {
+    let few = [Stock {
+        sheets: Some(1),
+        ..stock("ply18", StockGrain::Long)
+    }];
+    let endless = Effort {
+        questions: u64::MAX,
+        stubborn: true,
+    };
+    let laid = lay_out(
+        &[part("panel", 300.0, 200.0, Grain::Free, 60)],
+        &few,
+        settings(10.0, endless),
+        QUIET,
+    );
+    assert!(
+        matches!(
+            laid,
+            Err(Error::Sheets {
+                have: 1,
+                needed: 2..,
+                ..
+            })
+        ),
+        "{laid:?}"
+    );
+}
+
+#[test]
 fn offcuts_are_used_up_before_whole_sheets() {
     let parts = [shaped(
         "plate",
