@@ -23,9 +23,17 @@ fn fault(from: &str, to: &str, says: &[&str]) {
     refused(&job, SHOP, 3).said(&[&line]).said(says);
 }
 
+/// [`SHOP`] with one word written otherwise: a fault (3) on the line of that word, told with all of `says`.
+#[track_caller]
+pub(crate) fn fault_of_the_shop(from: &str, to: &str, says: &[&str]) {
+    let shop = spoilt(SHOP, from, to);
+    let line = format!("shop.yaml:{}:", line_of(&shop, to));
+    refused(NICHE, &shop, 3).said(&[&line]).said(says);
+}
+
 /// A job and shop that are right, and still cannot be made (4).
 #[track_caller]
-fn impossible(job: &str, shop: &str, says: &[&str]) {
+pub(crate) fn impossible(job: &str, shop: &str, says: &[&str]) {
     refused(job, shop, 4).said(says);
 }
 
@@ -160,45 +168,6 @@ fn a_span_in_the_wrong_unit_is_shown_in_both_readings() {
 }
 
 #[test]
-fn a_bit_too_wide_for_a_web_opening() {
-    let job = spoilt(NICHE, "span: 320, rise: 90", "span: 1220, rise: 260");
-    let rib = "centering: { arch: niche, wall: 225, lagging: 18, rib-depth: 100, bolt: 14";
-    let job = spoilt(&job, "pattern: { arch: niche, piece: inside", rib);
-    let shop = spoilt(SHOP, "[600, 400]", "[2440, 1220]");
-    let shop = spoilt(&shop, "bed: [700, 500]", "bed: [2500, 1300]");
-    let shop = spoilt(&shop, "sheets: 1", "sheets: 4");
-    let narrow = spoilt(&shop, "diameter: 6\n", "diameter: 10\n");
-    Bench::of(&job, &narrow).run(&["check", "job.yaml"]).ended(0);
-    // Round corners of so wide a bit leave nothing of the opening.
-    let wide = spoilt(&shop, "diameter: 6\n", "diameter: 160\n");
-    impossible(
-        &job,
-        &wide,
-        &[
-            "job.yaml:7:",
-            "rib-depth: 100",
-            "corners of 80 mm",
-            "94.39 mm is the most",
-        ],
-    );
-}
-
-#[test]
-fn a_bit_too_wide_for_a_bolt_hole() {
-    let job = spoilt(
-        NICHE,
-        "pattern: { arch: niche, piece: inside",
-        "centering: { arch: niche, wall: 60, lagging: 10, bolt: 9",
-    );
-    let shop = spoilt(SHOP, "diameter: 6\n", "diameter: 20\n");
-    impossible(
-        &job,
-        &shop,
-        &["job.yaml:7:", "9.00 mm bore of niche rib", "at most"],
-    );
-}
-
-#[test]
 fn a_part_larger_than_its_sheet() {
     let job = spoilt(NICHE, "span: 320, rise: 90", "span: 900, rise: 120");
     impossible(
@@ -230,32 +199,6 @@ fn too_few_sheets() {
         &shop,
         &["stock.mdf9.sheets: 0", "1 sheets of mdf9 are needed"],
     );
-}
-
-#[test]
-fn a_material_that_the_bit_has_no_feeds_for() {
-    let shop = spoilt(SHOP, "mdf: { speed", "plywood: { speed");
-    impossible(
-        NICHE,
-        &shop,
-        &["shop.yaml:", "cutter-6 has no feeds for mdf", "plywood"],
-    );
-}
-
-#[test]
-fn a_bed_smaller_than_the_sheet() {
-    let shop = spoilt(SHOP, "bed: [700, 500]", "bed: [300, 250]");
-    impossible(
-        NICHE,
-        &shop,
-        &["make[0].pattern.machine: table", "off the bed of table"],
-    );
-}
-
-#[test]
-fn stock_thicker_than_the_bit_is_long() {
-    let shop = spoilt(SHOP, "thickness: 9", "thickness: 30");
-    impossible(NICHE, &shop, &["cutter-6", "20.00 mm deep", "niche inside"]);
 }
 
 #[test]

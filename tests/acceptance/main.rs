@@ -1,6 +1,7 @@
 //! The acceptance tests: jobs and faults as a user meets them, through the built command. One program for all of them, since
 //! each of its own costs a build and a link.
 
+mod bad_cuts;
 mod bad_input;
 mod bending;
 mod cautions;

@@ -1,6 +1,8 @@
 //! Router templates and trammels through the command: their figures, and what cannot be made.
 
-use cintre_tests::{Bench, Ran, near};
+use cintre_geometry::Point;
+use cintre_tests::{Bench, Ran, near, spoilt};
+use cintre_work::design::{Design, outline};
 
 const SHOP: &str = "\
 units: mm
@@ -98,5 +100,52 @@ fn what_cannot_be_made_is_refused_with_what_would_do() {
         let ran = run("check", &form).ended(4);
         let told = format!("{}{}", ran.out, ran.err);
         assert!(told.contains(words), "`{words}` is missing for {form}:\n{told}");
+    }
+}
+
+#[test]
+fn tabs_of_a_template_keep_off_what_its_bush_runs_along() {
+    let shop = spoilt(
+        SHOP,
+        "straight-12: { kind: straight, diameter: 12.7, cutting-length: 40 }",
+        "straight-12: { kind: straight, diameter: 12.7, cutting-length: 40, plunges: true, \
+         feeds: { mdf: { speed: 16000, feed: 3000, plunge: 900, depth: 6 } } }",
+    );
+    let shop = spoilt(
+        &shop,
+        "drawn: { kind: drawing }",
+        "table: { kind: router, bed: [2500, 1300], bits: [straight-12], tabs: { width: 8, height: 4, every: 150 } }",
+    );
+    for run in ["inside", "outside"] {
+        let form = format!(
+            "template: {{ arch: door, edge: soffit, run: {run}, guide: bush, bush: 30, bit: straight-12, hanging-hole: 0"
+        );
+        let job = format!("{ARCHES}  - {form}, stock: mdf12, machine: table }}\n");
+        let bench = Bench::of(&job, &shop);
+        bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+        let design: Design = serde_json::from_str(&bench.text("made/design.json")).unwrap();
+        let sheet = &design.sheets[0];
+        let edge = outline(&sheet.parts[0].outline).unwrap();
+        let runs = |radius: f64| (radius - 764.5).abs() < 10.0;
+        let guided: Vec<_> = edge
+            .pieces()
+            .filter(|p| p.circle().is_some_and(|c| runs(c.radius)))
+            .collect();
+        assert!(
+            !guided.is_empty() && sheet.tabs.len() >= 4,
+            "{} tabs",
+            sheet.tabs.len()
+        );
+        for tab in &sheet.tabs {
+            let at = Point::from((tab.at[0], tab.at[1]));
+            let off = guided
+                .iter()
+                .map(|piece| piece.nearest(at).distance)
+                .fold(f64::INFINITY, f64::min);
+            assert!(
+                off >= tab.width / 2.0,
+                "{run}: a tab {off:.1} mm off the bush's run"
+            );
+        }
     }
 }

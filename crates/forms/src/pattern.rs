@@ -77,6 +77,7 @@ pub fn pattern(input: &Input) -> Result<Form, Error> {
         bores: Vec::new(),
         recesses: Vec::new(),
         marks,
+        clean: Vec::new(),
         stock: input.stock.clone(),
         thickness: input.thickness,
         grain: Grain::Along(0.0),

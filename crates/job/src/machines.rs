@@ -118,7 +118,7 @@ const DRAWING: &[Field] = &[
 
 const ROUTER: &[Field] = &[
     required("bed", Kind::Tuple(2, &LENGTH), "what it reaches in x and y"),
-    optional("travel-z", LENGTH, "what it reaches in height"),
+    optional("travel-z", LENGTH, "how high it raises the collet above the bed"),
     required("bits", Kind::List(&Kind::Name(Of::Bit)), "the bits that it has"),
     default(
         "bit-change",

@@ -2,7 +2,10 @@
 
 use crate::fault::Places;
 use crate::machine::{ZeroAt, texts};
-use crate::machines::{ARCS, CLOSING_LINES, DECIMALS, LONGEST_RADIUS, OPENING_LINES, RAPID, ZERO_ON_SHEET};
+use crate::machines::{
+    ACCELERATION, ARCS, CLOSING_LINES, CORNERING, DECIMALS, LONGEST_RADIUS, OPENING_LINES, RAPID,
+    ZERO_ON_SHEET,
+};
 use crate::record::Record;
 use crate::table::{Field, Kind, LENGTH, Sign, default, optional, required, word};
 use cintre_measure::Unit;
@@ -22,6 +25,10 @@ pub struct PenSpec {
     pub feed: f64,
     /// How fast it travels with the pen up, mm/min.
     pub rapid: f64,
+    /// How fast it gains speed, mm/s².
+    pub acceleration: f64,
+    /// How far its controller lets it cut a corner off to keep its speed.
+    pub cornering: f64,
     /// How long the pen takes to come down or up, s.
     pub pen_delay: f64,
     /// HP-GL units to the millimetre.
@@ -86,6 +93,8 @@ impl PenSpec {
             lift: lift(record),
             feed: record.number("feed"),
             rapid: record.number("rapid"),
+            acceleration: record.number("acceleration"),
+            cornering: record.number("cornering"),
             pen_delay: record.number("pen-delay"),
             steps_per_mm: record.number("steps-per-mm"),
             farthest: record.maybe_whole("farthest"),
@@ -140,6 +149,8 @@ pub(crate) const PEN: &[Field] = &[
     optional("pen-down", Kind::Text, "and the line that lowers it"),
     default("feed", Kind::Feed, "3000 mm", "how fast it draws, a minute"),
     RAPID,
+    ACCELERATION,
+    CORNERING,
     default(
         "pen-delay",
         Kind::Number {

@@ -9,7 +9,7 @@ use cintre_job::{ShopAt, read_job};
 use cintre_make::{Conduct, Plan, Shown, plan};
 use cintre_proof::{DESIGN, prove_folder};
 use cintre_toolpath::{choose_bits, plan as cuts};
-use cintre_work::{Bore, Depth, Machine, Mark, MarkKind, Part, Recess};
+use cintre_work::{Bore, Depth, Holder, Machine, Mark, MarkKind, Part, Recess};
 use std::error::Error;
 use std::fmt::Write as _;
 use std::path::{Path as FilePath, PathBuf};
@@ -159,6 +159,10 @@ fn bits_of(shop: &cintre_job::Shop) -> Vec<cintre_work::Bit> {
             cutting_length: spec.cutting_length,
             plunges: spec.plunges,
             number: spec.number,
+            holder: spec.holder.map(|h| Holder {
+                diameter: h.diameter,
+                above: h.above,
+            }),
             feeds: spec.feeds.iter().map(|(m, f)| (m.clone(), feeds(f))).collect(),
         })
         .collect()

@@ -124,12 +124,15 @@ impl Planner<'_> {
                 let same = |f: &&cintre_job::Feeds| (f.speed - speed).abs() < 0.5;
                 feeds.into_iter().find(same).map(|f| f.places.at("speed"))
             }
-            E::TooShort { bit: name, .. } => bit(name, "cutting-length"),
+            E::TooShort { bit: name, .. } | E::TooLong { bit: name, .. } => {
+                let spec = self.shop.bits.get(name)?;
+                let length = spec.holder.map_or("cutting-length", |_| "holder");
+                bit(name, length)
+            }
             E::NoStraightBit { .. } => machine("bits"),
             E::TabHeight { .. } | E::TabWidth { .. } => machine("tabs"),
             E::Web { .. } => machine("leave-web"),
             E::Finish { .. } => machine("finish"),
-            E::TravelZ { .. } => machine("travel-z"),
             E::NoBeam { field, .. } => machine(field),
             E::BeamOffBed { .. } => machine("bed"),
             E::NoTabs { .. } => Some(self.shop.house.places.at("spacing")),
@@ -169,6 +172,6 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::BeamOffBed { .. }
         | E::Web { .. }
         | E::Finish { .. }
-        | E::TravelZ { .. } => None,
+        | E::TooLong { .. } => None,
     }
 }

@@ -1,5 +1,6 @@
 //! The files that cut the sheets, and what the manifest says of each.
 
+use crate::duration::minutes;
 use crate::plan::{Plan, PlannedSheet};
 use crate::trouble::Trouble;
 use cintre_proof::sha256;
@@ -174,11 +175,7 @@ fn head(plan: &Plan, planned: &PlannedSheet, number: usize) -> Vec<String> {
             stock.name, stock.material, stock.size.0, stock.size.1, stock.thickness
         ),
     ];
-    let seconds = planned
-        .road
-        .as_ref()
-        .and_then(|road| road.program_seconds.get(number - 1));
-    head.extend(seconds.map(|s| format!("about {:.0} min", (s / 60.0).ceil())));
+    head.extend(planned.program_seconds(number).map(minutes));
     let zero = match &planned.machine {
         Machine::Router(router) => Some(router.zero.at),
         Machine::Laser(laser) => Some(laser.dialect.zero),

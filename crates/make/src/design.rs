@@ -2,8 +2,8 @@
 
 use crate::plan::PlannedSheet;
 use cintre_work::design::{
-    Design, DesignBeam, DesignBit, DesignBore, DesignLift, DesignLight, DesignPaper, DesignPart,
-    DesignRecess, DesignRelief, DesignRouter, DesignSheet, DesignTab, closed_chain, open_chain,
+    Design, DesignBeam, DesignBit, DesignBore, DesignHolder, DesignLift, DesignLight, DesignPaper,
+    DesignPart, DesignRecess, DesignRelief, DesignRouter, DesignSheet, DesignTab, closed_chain, open_chain,
 };
 use cintre_work::{Bit, BitKind, Depth, Dialect, Lift, Machine, Mark, MarkKind, Part, PenFile, Placed};
 
@@ -105,7 +105,10 @@ fn bit(bit: &Bit) -> DesignBit {
         } else {
             None
         },
-        holder: None,
+        holder: bit.holder.map(|holder| DesignHolder {
+            diameter: holder.diameter,
+            above: holder.above,
+        }),
     }
 }
 

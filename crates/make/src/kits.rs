@@ -53,6 +53,7 @@ mod tests {
                 bores: vec![],
                 recesses: vec![],
                 marks: vec![],
+                clean: Vec::new(),
                 stock: "ply18".to_owned(),
                 thickness: 18.0,
                 grain: Grain::Free,

@@ -9,8 +9,8 @@ use cintre_job::{
 use cintre_measure::Unit as JobUnit;
 use cintre_work::{
     Beam, BeamPower, BeamTabs, Bit, BitChange, BitKind, Cut, Dialect, DrawingFormat, DrawingMachine, Feeds,
-    FileLayout, Laser, LaserFile, Lift, Machine, Pen, PenFile, Relief, Router, Sheet, Stock, StockGrain,
-    TabRule, Trim, Unit, Zero, ZeroHeight,
+    FileLayout, Holder, Laser, LaserFile, Lift, Machine, Pen, PenFile, Relief, Router, Sheet, Stock,
+    StockGrain, TabRule, Trim, Unit, Zero, ZeroHeight,
 };
 
 /// The width of cutter for which a drawing leaves room between its parts, mm: what a fabricator will take is not known.
@@ -87,6 +87,10 @@ fn bit(name: &str, spec: &BitSpec) -> Bit {
         cutting_length: spec.cutting_length,
         plunges: spec.plunges,
         number: spec.number,
+        holder: spec.holder.map(|holder| Holder {
+            diameter: holder.diameter,
+            above: holder.above,
+        }),
         feeds: spec
             .feeds
             .iter()
@@ -254,6 +258,8 @@ fn pen(name: &str, spec: &PenSpec, zero: (f64, f64)) -> Pen {
         },
         feed: spec.feed,
         rapid: spec.rapid,
+        acceleration: spec.acceleration,
+        cornering: spec.cornering,
         delay: spec.pen_delay,
         steps_per_mm: spec.steps_per_mm,
         farthest: spec.farthest,

@@ -149,6 +149,7 @@ mod tests {
                 bores: Vec::new(),
                 recesses: Vec::new(),
                 marks: Vec::new(),
+                clean: Vec::new(),
                 stock: "ply18".into(),
                 thickness: 17.6,
                 grain: Grain::Free,

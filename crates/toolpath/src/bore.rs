@@ -35,7 +35,7 @@ pub(crate) fn by_drill<'a>(bore: &Bore, drills: &[Tool<'a>], needed: f64) -> Opt
     let off = |d: &Tool<'_>| (d.bit.diameter - bore.diameter).abs();
     drills
         .iter()
-        .filter(|d| off(d) <= DRILL_FIT && d.bit.cutting_length >= depth_of(bore, needed))
+        .filter(|d| off(d) <= DRILL_FIT && d.bit.reach() >= depth_of(bore, needed))
         .min_by(|a, b| off(a).total_cmp(&off(b)))
         .copied()
 }

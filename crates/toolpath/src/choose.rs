@@ -177,17 +177,17 @@ fn straights<'a>(
 /// The fewest straight bits that do, from the finest to the widest.
 fn enough<'a>(demands: &[Demand<'_>], needed: f64, straights: &[Tool<'a>]) -> Result<Vec<Tool<'a>>, Error> {
     let through: Vec<usize> = (0..straights.len())
-        .filter(|&i| straights[i].bit.cutting_length >= needed)
+        .filter(|&i| straights[i].bit.reach() >= needed)
         .collect();
     let Some(&widest) = through.last() else {
         let part = demands.first().map_or("the stock", |d| d.part);
         let longest = straights
             .iter()
-            .max_by(|a, b| a.bit.cutting_length.total_cmp(&b.bit.cutting_length));
+            .max_by(|a, b| a.bit.reach().total_cmp(&b.bit.reach()));
         return Err(Error::TooShort {
             bit: longest.map_or_else(String::new, |t| t.bit.name.clone()),
             part: part.to_owned(),
-            length: longest.map_or(0.0, |t| t.bit.cutting_length),
+            length: longest.map_or(0.0, |t| t.bit.reach()),
             needed,
         });
     };

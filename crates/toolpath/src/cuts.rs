@@ -1,17 +1,17 @@
 //! A sheet taken apart into single cuts.
 
 use crate::bore::{by_drill, pecks, winding_start, windings};
-use crate::choose::{Chosen, Tool};
+use crate::choose::Tool;
 use crate::contour::Contour;
-use crate::corners::{Swept, stretches};
-use crate::demand::{Demand, Shape, depth_of, room_parallels};
+use crate::demand::{Demand, Shape, depth_of};
 use crate::line::Line;
-use crate::profile::Profile;
-use crate::recess::{Pocket, STEP_OVER};
-use crate::relief::{Spur, relieved};
-use crate::{Edge, Error, Note, scribe, tabs};
-use cintre_geometry::{Outline, Path, Point, Rect, leftovers, parallel};
-use cintre_work::{Bore, Depth, MarkKind, Move, Placed, Recess, Relieved, Router, Stock, Tab, TabRule};
+use crate::owner::Owner;
+use crate::setup::Setup;
+use crate::{Edge, Error, Note, scribe};
+use cintre_geometry::{Outline, Path, Point};
+use cintre_work::{Bore, Depth, MarkKind, Move, Placed, Relieved, Tab};
+
+mod edges;
 
 /// One cut: from over its start, at [`APPROACH`], to its foot.
 #[derive(Debug)]
@@ -50,65 +50,6 @@ pub(crate) struct Cuts<'a> {
     pub(crate) tabs: Vec<Tab>,
     pub(crate) reliefs: Vec<Relieved>,
     pub(crate) notes: Vec<Note>,
-}
-
-/// What one cut is made with.
-#[derive(Clone, Copy, Debug)]
-pub(crate) struct Setup<'a> {
-    pub(crate) stock: &'a Stock,
-    pub(crate) router: &'a Router,
-    pub(crate) chosen: &'a Chosen<'a>,
-    /// The bit at work.
-    pub(crate) tool: Tool<'a>,
-}
-
-impl<'a> Setup<'a> {
-    /// The same with another bit.
-    pub(crate) const fn with(self, tool: Tool<'a>) -> Self {
-        Self { tool, ..self }
-    }
-
-    /// How deep a through cut goes below the face, mm.
-    fn needed(&self) -> f64 {
-        self.stock.thickness + self.router.through
-    }
-
-    /// How deep openings and outlines are cut below the face, mm: through, or to the web.
-    pub(crate) fn profile_depth(&self) -> f64 {
-        if self.router.leave_web > 0.0 {
-            self.stock.thickness - self.router.leave_web
-        } else {
-            self.needed()
-        }
-    }
-
-    /// The rule for tabs; none where the shop wants none, or a web holds everything.
-    pub(crate) fn tabs(&self) -> Option<TabRule> {
-        self.router.tabs.filter(|_| self.router.leave_web <= 0.0)
-    }
-
-    /// How far the middle of a bit on its way in or out stays from the edges of other parts, mm.
-    pub(crate) fn passing(&self) -> f64 {
-        let diameter = self.tool.bit.diameter;
-        self.tabs()
-            .map_or(diameter, |rule| tabs::passing(&rule, diameter))
-    }
-
-    /// How far a tab stands from the outlines of other parts, mm.
-    pub(crate) fn clearance(&self) -> f64 {
-        let diameter = self.tool.bit.diameter;
-        self.tabs()
-            .map_or(diameter, |rule| tabs::clearance(&rule, diameter))
-    }
-
-    /// Whether a bit with its centre there leaves wood between its cut and the edge of the stock, for a tab to hold on to.
-    pub(crate) fn leaves_wood_beyond(&self, p: Point) -> bool {
-        let from_edge = self.tool.radius() + tabs::STRIP;
-        let (length, width) = self.stock.size;
-        let inside = Rect::new(0.0, 0.0, length, width).inset(-from_edge).contains(p);
-        let outline = self.stock.outline.as_ref();
-        inside && outline.is_none_or(|edge| edge.nearest(p).distance >= from_edge)
-    }
 }
 
 impl<'a> Cuts<'a> {
@@ -262,180 +203,6 @@ impl<'a> Cuts<'a> {
         self.add(setup.tool, Stage::Recess, [cut]);
         Ok(())
     }
-
-    fn recess(
-        &mut self,
-        owner: &Owner<'_>,
-        edge: Edge,
-        room: &Recess,
-        setup: &Setup<'_>,
-    ) -> Result<(), Error> {
-        let pocket = Pocket {
-            part: owner.name,
-            edge,
-            room,
-            others: &owner.own,
-            setup: *setup,
-        };
-        let cleared = pocket.cleared()?;
-        self.relieve(owner, &cleared.spurs, setup);
-        for finer in finer(setup) {
-            // The floor of a corner wider than the finer bit takes several stretches beside one another.
-            let radius = finer.radius();
-            let swept = Swept {
-                roads: &cleared.walls,
-                radius: setup.tool.radius(),
-                filled: true,
-            };
-            let mut off = radius;
-            loop {
-                let roads = room_parallels(owner.name, edge, room, off)?;
-                let found = stretches(&roads, radius, &swept);
-                if found.is_empty() || finer.bit.cutting_length < room.depth {
-                    break;
-                }
-                let with = setup.with(finer);
-                let cut = |line: &Path| line_cut(owner.name, line, room.depth, &with);
-                self.add(finer, Stage::Corner, found.iter().map(cut));
-                off += STEP_OVER * radius;
-            }
-        }
-        self.add(setup.tool, Stage::Recess, [cleared.cut]);
-        self.notes.extend(corner_notes(cleared.notes, setup));
-        Ok(())
-    }
-
-    fn relieve(&mut self, owner: &Owner<'_>, spurs: &[Spur], setup: &Setup<'_>) {
-        self.reliefs.extend(spurs.iter().map(|spur| Relieved {
-            part: owner.name.to_owned(),
-            from: spur.from,
-            to: spur.to,
-            diameter: setup.tool.bit.diameter,
-        }));
-    }
-
-    /// The cuts along one edge with the wood on its left: one, or several where the bit's road falls apart; and before them
-    /// what only a finer bit gets out of its corners.
-    fn profile(
-        &mut self,
-        owner: &Owner<'_>,
-        edge: Edge,
-        outline: &Outline,
-        setup: &Setup<'a>,
-    ) -> Result<(), Error> {
-        let part = owner.name;
-        let radius = setup.tool.radius();
-        let edges = std::slice::from_ref(outline);
-        let plain = parallels(part, edge, outline, radius)?;
-        let rule = setup.router.relief;
-        let made = relieved(edges, plain.clone(), (radius, radius), rule, &owner.own);
-        let centres = made.roads;
-        self.relieve(owner, &made.spurs, setup);
-        let left = leftovers(outline, &centres, radius);
-        let mut notes: Vec<Note> = made
-            .left
-            .iter()
-            .map(|at| Note::NoRelief {
-                part: part.to_owned(),
-                edge,
-                at: *at,
-            })
-            .collect();
-        notes.extend(left.first().map(|most| Note::Leftover {
-            part: part.to_owned(),
-            edge,
-            bit: setup.tool.bit.name.clone(),
-            places: left.len(),
-            depth: most.depth,
-            at: most.at,
-        }));
-        if !left.is_empty() {
-            self.corners(owner, edge, outline, &centres, setup)?;
-        }
-        self.notes.extend(corner_notes(notes, setup));
-        let profile = Profile {
-            owner,
-            edge,
-            outline,
-            setup,
-        };
-        for (centre, plain) in centres.iter().zip(&plain) {
-            let made = profile.made(centre, plain)?;
-            self.contours.push((setup.tool.bit.name.clone(), made.contour));
-            self.tabs.extend(made.tabs);
-            self.notes.extend(made.notes);
-        }
-        Ok(())
-    }
-
-    /// What finer bits get out of the corners of an edge that goes through.
-    fn corners(
-        &mut self,
-        owner: &Owner<'_>,
-        edge: Edge,
-        outline: &Outline,
-        roads: &[Outline],
-        setup: &Setup<'_>,
-    ) -> Result<(), Error> {
-        let swept = Swept {
-            roads,
-            radius: setup.tool.radius(),
-            filled: false,
-        };
-        for finer in finer(setup) {
-            if finer.bit.cutting_length < setup.profile_depth() {
-                continue;
-            }
-            let fine = parallels(owner.name, edge, outline, finer.radius())?;
-            let with = setup.with(finer);
-            let cuts: Vec<OneCut> = stretches(&fine, finer.radius(), &swept)
-                .iter()
-                .map(|line| line_cut(owner.name, line, setup.profile_depth(), &with))
-                .collect();
-            self.add(finer, Stage::Corner, cuts);
-        }
-        Ok(())
-    }
-}
-
-/// The bits that are finer than the setup's, the finest first.
-fn finer<'a>(setup: &Setup<'a>) -> Vec<Tool<'a>> {
-    let all = &setup.chosen.straights;
-    // One finer bit is enough for corners: it leaves least.
-    all.first()
-        .filter(|t| t.bit.diameter < setup.tool.bit.diameter)
-        .copied()
-        .into_iter()
-        .collect()
-}
-
-/// Notes of corners left, but for those that a finer bit cuts afterwards: of these its own leftover is what stays.
-fn corner_notes(notes: Vec<Note>, setup: &Setup<'_>) -> impl Iterator<Item = Note> + use<> {
-    let finest = finer(setup)
-        .first()
-        .map(|t| (t.bit.name.clone(), t.bit.diameter / setup.tool.bit.diameter));
-    notes.into_iter().map(move |note| match (note, &finest) {
-        (
-            Note::Leftover {
-                part,
-                edge,
-                places,
-                depth,
-                at,
-                ..
-            },
-            Some((bit, share)),
-        ) => Note::Leftover {
-            part,
-            edge,
-            bit: bit.clone(),
-            places,
-            // In one and the same corner the depth left goes with the radius.
-            depth: depth * share,
-            at,
-        },
-        (note, _) => note,
-    })
 }
 
 /// A line cut with the setup's bit, which goes down along it.
@@ -450,49 +217,4 @@ fn line_cut(part: &str, line: &Path, depth: f64, setup: &Setup<'_>) -> OneCut {
         start: line.start(),
         moves: cut.moves(line),
     }
-}
-
-/// The part whose edges are cut, and what stands near it.
-pub(crate) struct Owner<'a> {
-    pub(crate) name: &'a str,
-    /// The outlines of others that stand so near that their cuts could take its tabs away.
-    pub(crate) neighbours: Vec<&'a Outline>,
-    /// Every edge of theirs.
-    pub(crate) edges: Vec<&'a Outline>,
-    /// Its own edges.
-    pub(crate) own: Vec<&'a Outline>,
-}
-
-impl<'a> Owner<'a> {
-    fn of(placed: &'a Placed, parts: &'a [Placed], setup: &Setup<'_>) -> Self {
-        // Two diameters: as far as a way in or out reaches.
-        let near = setup.passing() + 2.0 * setup.tool.bit.diameter;
-        let bounds = placed.part.outline.bounds().inflate(near, near);
-        let others: Vec<&Placed> = parts
-            .iter()
-            .filter(|other| other.name != placed.name && other.part.outline.bounds().overlaps(bounds))
-            .collect();
-        let through = |o: &'a Placed| std::iter::once(&o.part.outline).chain(&o.part.openings);
-        let recesses = placed.part.recesses.iter().map(|r| &r.outline);
-        Self {
-            name: &placed.name,
-            neighbours: others.iter().map(|o| &o.part.outline).collect(),
-            edges: others.into_iter().flat_map(through).collect(),
-            own: through(placed).chain(recesses).collect(),
-        }
-    }
-}
-
-/// The parallels of an edge on the right of its travel.
-pub(crate) fn parallels(
-    part: &str,
-    edge: Edge,
-    outline: &Outline,
-    distance: f64,
-) -> Result<Vec<Outline>, Error> {
-    parallel(outline, distance).map_err(|source| Error::Parallel {
-        part: part.to_owned(),
-        edge,
-        source,
-    })
 }

@@ -2,9 +2,8 @@
 
 use crate::bore::{by_drill, least_bore};
 use crate::choose::Tool;
-use crate::cuts::parallels;
 use crate::{Edge, Error};
-use cintre_geometry::{Outline, Path, leftovers, parallel_in_room};
+use cintre_geometry::{Outline, Path, leftovers, parallel, parallel_in_room};
 use cintre_work::{Bit, Bore, Depth, MarkKind, Part, Recess};
 
 /// A bit cuts a groove in one line when it meets the groove's width within this, mm: what a hand feels as play.
@@ -101,11 +100,11 @@ impl<'a> Demand<'a> {
 
     /// How far a bit gets with it, or why it does not even begin.
     pub(crate) fn answered_by(&self, bit: &Bit) -> Result<Reach, Error> {
-        if bit.cutting_length < self.depth {
+        if bit.reach() < self.depth {
             return Err(Error::TooShort {
                 bit: bit.name.clone(),
                 part: self.part.to_owned(),
-                length: bit.cutting_length,
+                length: bit.reach(),
                 needed: self.depth,
             });
         }
@@ -173,6 +172,20 @@ impl<'a> Demand<'a> {
         // A groove's own width is a bound that the halving only comes near to.
         (low * 100.0 + 0.1).floor() / 100.0
     }
+}
+
+/// The parallels of an edge on the right of its travel.
+pub(crate) fn parallels(
+    part: &str,
+    edge: Edge,
+    outline: &Outline,
+    distance: f64,
+) -> Result<Vec<Outline>, Error> {
+    parallel(outline, distance).map_err(|source| Error::Parallel {
+        part: part.to_owned(),
+        edge,
+        source,
+    })
 }
 
 /// The roads of a bit's centre `off` mm inside a recess.

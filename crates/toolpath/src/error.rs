@@ -1,6 +1,7 @@
 //! Why a sheet cannot be cut.
 
 use crate::Edge;
+use crate::plan::APPROACH;
 use cintre_geometry::{ParallelError, Point};
 
 /// Why a sheet cannot be cut as it stands.
@@ -56,14 +57,14 @@ pub enum Error {
     },
     /// The cut is deeper than the bit is long.
     #[error(
-        "{bit} cuts {length:.2} mm deep, and {part} needs {needed:.2} mm: a bit that cuts as deep as that would do"
+        "{bit} cuts {length:.2} mm deep, by its cutting length or by what stands out of its holder, and {part} needs {needed:.2} mm: a bit that cuts as deep as that would do"
     )]
     TooShort {
         /// The bit's name.
         bit: String,
         /// The part.
         part: String,
-        /// Its cutting length, mm.
+        /// How deep it cuts, mm: its cutting length, or what stands out of its holder.
         length: f64,
         /// The depth of the cut, mm.
         needed: f64,
@@ -258,14 +259,16 @@ pub enum Error {
         thickness: f64,
     },
     /// A tab wider than the part that it is to hold.
-    #[error("{part}: tabs {width:.1} mm wide are wider than the part, {longest:.1} mm at its longest: {:.1} mm at most would leave some of it to cut", longest / 4.0)]
+    #[error(
+        "{part}: tabs {width:.1} mm wide are wider than the part, and would leave more of it uncut than they hold; {most:.1} mm is the most (the machine's `tabs`)"
+    )]
     TabWidth {
         /// The part.
         part: String,
         /// The tabs' width, mm.
         width: f64,
-        /// The part's longest side, mm.
-        longest: f64,
+        /// The widest that is not wider than the part, mm.
+        most: f64,
     },
     /// A web that leaves nothing to cut.
     #[error(
@@ -327,18 +330,38 @@ pub enum Error {
         /// Where, in the sheet's frame.
         at: Point,
     },
-    /// The machine's Z does not reach from the safe height to the foot of the cut.
+    /// A bit so long that its tip does not come up to the safe height.
     #[error(
-        "from the safe height to the foot of the cut is {needed:.2} mm, and {router} travels {travel:.2} mm"
+        "{bit} stands {out:.2} mm out of its collet, which {router} raises {travel:.2} mm above the bed: over stock {thickness:.2} mm thick its tip does not come up to the safe height of {safe_height:.2} mm; {}",
+        shorter(travel - thickness - safe_height, travel - thickness - out)
     )]
-    TravelZ {
+    TooLong {
+        /// The bit's name.
+        bit: String,
+        /// How far it stands out, mm.
+        out: f64,
         /// The router's name.
         router: String,
-        /// What is needed, mm.
-        needed: f64,
-        /// What it has, mm.
+        /// How high it raises the collet above the bed, mm.
         travel: f64,
+        /// The stock's thickness, mm.
+        thickness: f64,
+        /// The safe height above the stock's face, mm.
+        safe_height: f64,
     },
+}
+
+/// What would do instead of a bit that is too long: the longest that is not, or the safe height that it comes up to.
+fn shorter(longest: f64, height: f64) -> String {
+    let bit = (longest > 0.0).then(|| format!("a bit that stands {longest:.2} mm out would do"));
+    let lower = (height > APPROACH)
+        .then(|| format!("a safe height of {height:.2} mm would, if that clears the clamps"));
+    let ways: Vec<String> = bit.into_iter().chain(lower).collect();
+    if ways.is_empty() {
+        "no bit would do".to_owned()
+    } else {
+        ways.join(", or ")
+    }
 }
 
 fn narrower(widest: Option<f64>) -> String {

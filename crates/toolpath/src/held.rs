@@ -2,7 +2,7 @@
 
 use crate::road::Road;
 use crate::run::Span;
-use crate::tabs::{clearance, place};
+use crate::tabs::{clearance, keeps_off, place};
 use crate::{Beamed, Error};
 use cintre_geometry::{Outline, Path, Piece, Point, Vec2};
 use cintre_work::{BeamTabs, Placed, Tab, TabRule};
@@ -79,8 +79,11 @@ fn spans(road: &Road, placed: &Placed, others: &[&Outline], (tabs, kerf): (BeamT
     };
     let apart = clearance(&rule, kerf);
     let outline = &placed.part.outline;
-    let clear =
-        |p: Point| others.iter().all(|other| other.nearest(p).distance >= apart) && looks_out(outline, p);
+    let clear = |p: Point| {
+        others.iter().all(|other| other.nearest(p).distance >= apart)
+            && looks_out(outline, p)
+            && keeps_off(&placed.part.clean, p, (&rule, kerf))
+    };
     let found = place(road, (&rule, kerf), 0.0, &clear);
     if found.near_corners {
         Vec::new()

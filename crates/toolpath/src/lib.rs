@@ -14,6 +14,7 @@ pub use note::{Edge, Note};
 pub use order::tour;
 pub use passes::{Passes, ramp_length};
 pub use plan::{APPROACH, Plan, plan};
+pub use time::{Pace, lines_seconds};
 
 mod beam;
 mod bore;
@@ -32,6 +33,7 @@ mod lead;
 mod line;
 mod note;
 mod order;
+mod owner;
 mod passes;
 mod plan;
 mod profile;
@@ -40,6 +42,7 @@ mod relief;
 mod road;
 mod run;
 mod scribe;
+mod setup;
 mod tabs;
 mod time;
 

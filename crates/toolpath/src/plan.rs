@@ -1,11 +1,14 @@
 //! The whole of what is done to one sheet.
 
 use crate::choose::{Chosen, Tool};
-use crate::cuts::{Cuts, Setup, Stage};
+use crate::cuts::{Cuts, Stage};
 use crate::order::{Work, arranged, end};
+use crate::setup::Setup;
 use crate::{Error, Note, bounds, chips, time};
 use cintre_geometry::Point;
-use cintre_work::{Bit, Mark, MarkKind, Move, Part, Placed, Program, Relieved, Router, Sheet, Tab, To};
+use cintre_work::{
+    Bit, Mark, MarkKind, Move, Part, Placed, Program, Relieved, Router, Sheet, Stock, Tab, To,
+};
 
 /// Down to this height above the face the bit comes at full speed, and from there it feeds, mm.
 pub const APPROACH: f64 = 2.0;
@@ -38,10 +41,12 @@ pub struct Plan {
 pub fn plan(sheet: &Sheet, router: &Router, bits: &[Bit]) -> Result<Plan, Error> {
     let stock = &sheet.stock;
     bounds::on_stock(sheet)?;
-    travels_deep_enough(sheet, router)?;
     leaves_wood_to_cut(sheet, router)?;
     let parts: Vec<&Part> = sheet.parts.iter().map(|p| &p.part).collect();
     let chosen = Chosen::for_parts(&parts, stock, router, bits)?;
+    for tool in &chosen.tools {
+        comes_up(tool.bit, stock, router)?;
+    }
     let setup = Setup {
         stock,
         router,
@@ -78,13 +83,17 @@ pub fn plan(sheet: &Sheet, router: &Router, bits: &[Bit]) -> Result<Plan, Error>
     })
 }
 
-fn travels_deep_enough(sheet: &Sheet, router: &Router) -> Result<(), Error> {
-    let needed = router.safe_height + sheet.stock.thickness + router.through;
+/// A bit's tip comes up to the safe height when its collet is raised as high as it goes.
+fn comes_up(bit: &Bit, stock: &Stock, router: &Router) -> Result<(), Error> {
+    let out = bit.stands_out();
     match router.travel_z {
-        Some(travel) if travel < needed => Err(Error::TravelZ {
+        Some(travel) if travel < out + stock.thickness + router.safe_height => Err(Error::TooLong {
+            bit: bit.name.clone(),
+            out,
             router: router.name.clone(),
-            needed,
             travel,
+            thickness: stock.thickness,
+            safe_height: router.safe_height,
         }),
         _ => Ok(()),
     }

@@ -1,21 +1,21 @@
 //! An edge that is cut all round: its road, its tabs, the way in, the lap that finishes it.
 
-use crate::contour::{Contour, Way, places, ways};
-use crate::cuts::{Owner, Setup, parallels};
-use crate::lap::LastLap;
+use crate::contour::{Contour, Way, ways};
 use crate::lead::{Lead, Room};
+use crate::owner::Owner;
 use crate::passes::{Passes, ramp_length};
 use crate::plan::APPROACH;
-use crate::relief::relieved;
 use crate::road::Road;
-use crate::run::{Cutting, Span, free_of_tabs};
+use crate::run::{Cutting, Span};
+use crate::setup::Setup;
 use crate::tabs::{self, Tabs};
 use crate::{Edge, Error, Note};
-use cintre_geometry::{Outline, Point, Rect, parallel};
+use cintre_geometry::{Outline, Point, Rect};
 use cintre_work::{Cut, Tab, TabRule};
+use rough::Rough;
 
-/// Where the bit may go in along a rough road: so many places are enough to choose the order by.
-const MOST_WAYS: usize = 8;
+mod holding;
+mod rough;
 
 /// An edge of a part, the wood on its left.
 pub(crate) struct Profile<'w, 'a> {
@@ -40,19 +40,6 @@ impl<'a> Profile<'_, 'a> {
     /// Whether the waste lies on the left of the bit's travel.
     fn waste_left(&self) -> bool {
         self.setup.router.cut == Cut::Climb
-    }
-
-    /// What the passes leave for the last lap, a light cut for the bit; 0 for no such lap.
-    fn allowance(&self) -> Result<f64, Error> {
-        let (finish, most) = (self.setup.router.finish, self.radius() / 2.0);
-        if finish > most {
-            return Err(Error::Finish {
-                bit: self.setup.tool.bit.name.clone(),
-                finish,
-                most,
-            });
-        }
-        Ok(finish)
     }
 
     /// A parallel in the bit's own direction of travel.
@@ -199,154 +186,6 @@ impl<'a> Profile<'_, 'a> {
             keep_outs: &setup.router.keep_outs,
         }
     }
-
-    /// The rule for tabs on this edge; none where the shop wants none, or where nothing but chips comes out of an opening.
-    fn rule(&self) -> Result<Option<TabRule>, Error> {
-        let Some(rule) = self.setup.tabs() else {
-            return Ok(None);
-        };
-        let diameter = 2.0 * self.radius();
-        // Wood left standing inside an opening when the bit has gone round it.
-        let slug = self.edge == Edge::Outline
-            || !parallels(self.owner.name, self.edge, self.outline, diameter)?.is_empty();
-        let bounds = self.outline.bounds();
-        let longest = bounds.width().max(bounds.height());
-        if self.edge == Edge::Outline && rule.width >= longest {
-            return Err(Error::TabWidth {
-                part: self.owner.name.to_owned(),
-                width: rule.width,
-                longest,
-            });
-        }
-        let thickness = self.setup.stock.thickness;
-        if slug && rule.height >= thickness {
-            return Err(Error::TabHeight {
-                height: rule.height,
-                thickness,
-            });
-        }
-        Ok(slug.then_some(rule))
-    }
-
-    fn placed(&self, road: &Road, rule: Option<&TabRule>, ramp: f64, off: Option<(Point, f64)>) -> Tabs {
-        let Some(rule) = rule else {
-            return Tabs::default();
-        };
-        let diameter = 2.0 * self.radius();
-        let clearance = tabs::clearance(rule, diameter);
-        let clear = |p: Point| {
-            off.is_none_or(|(at, least)| p.distance(at) >= least)
-                && (self.edge != Edge::Outline || self.setup.leaves_wood_beyond(p))
-                && self
-                    .neighbours()
-                    .iter()
-                    .all(|n| n.nearest(p).distance >= clearance)
-        };
-        tabs::place(road, (rule, diameter), ramp, &clear)
-    }
-
-    fn neighbours(&self) -> &[&Outline] {
-        if self.edge == Edge::Outline {
-            &self.owner.neighbours
-        } else {
-            &[]
-        }
-    }
-
-    fn others_tabs_matter(&self) -> bool {
-        !self.neighbours().is_empty()
-    }
-
-    fn no_tabs(&self) -> Error {
-        // From edge to edge: this cut's own half and the room that the tab's middle needs.
-        Error::NoTabs {
-            part: self.owner.name.to_owned(),
-            needed: self.setup.clearance() + self.radius(),
-        }
-    }
-
-    fn of_tabs(&self, entry: &Entry, rule: Option<&TabRule>) -> Vec<Note> {
-        let (part, edge) = (self.owner.name.to_owned(), self.edge);
-        let Some(rule) = rule else { return Vec::new() };
-        let Tabs {
-            spans,
-            wanted,
-            near_corners,
-        } = &entry.tabs;
-        let few = (spans.len() < *wanted).then(|| Note::FewTabs {
-            part: part.clone(),
-            edge,
-            wanted: *wanted,
-            placed: spans.len(),
-            share: tabs::share(rule, 2.0 * self.radius(), *wanted, entry.road.length()),
-        });
-        let corners = near_corners.then_some(Note::TabsNearCorners { part, edge });
-        few.into_iter().chain(corners).collect()
-    }
-
-    /// The tabs themselves, on the part's edge.
-    fn left_standing(&self, entry: &Entry, rule: Option<&TabRule>) -> Vec<Tab> {
-        let Some(rule) = rule else { return Vec::new() };
-        let at = |s: &Span| self.outline.nearest(entry.road.point_at(s.middle)).point;
-        let tab = |s: &Span| Tab {
-            part: self.owner.name.to_owned(),
-            at: at(s),
-            width: rule.width,
-            height: rule.height,
-            flank: tabs::flank(rule),
-        };
-        entry.tabs.spans.iter().map(tab).collect()
-    }
-
-    /// The one road that leaves an allowance all round; none where it does not go round as the finished one does.
-    fn allowing(&self, plain: &Outline, allowance: f64) -> Option<Road> {
-        let beside = parallel(plain, allowance).ok()?;
-        if beside.len() != 1 {
-            return None;
-        }
-        let bit = (self.radius() + allowance, self.radius());
-        let edges = std::slice::from_ref(self.outline);
-        let made = relieved(edges, beside, bit, self.setup.router.relief, &self.owner.own);
-        Some(Road::of(self.run(made.roads.first()?).pieces()))
-    }
-
-    /// The rough road under its tabs, and the lap that finishes the edge; none where no stretch is long enough between tabs.
-    fn last_lap(&self, entry: &Entry, rule: Option<&TabRule>, road: Road) -> Option<Rough<'a>> {
-        let reach = rule.map_or(0.0, |r| r.width + 2.0 * self.radius());
-        let beside = |s: &Span| {
-            let middle = road.along_of(entry.road.point_at(s.middle));
-            tabs::span(&road, middle, reach)
-        };
-        let mut spans = entry.tabs.spans.iter().map(beside).collect::<Option<Vec<_>>>()?;
-        spans.sort_by(|a, b| a.from.total_cmp(&b.from));
-        let last = LastLap {
-            road: entry.road.clone(),
-            cutting: self.cutting(entry.tabs.spans.clone()),
-            allowance: self.setup.router.finish,
-            left: self.waste_left(),
-            radius: self.radius(),
-        };
-        let cutting = self.cutting(spans.clone());
-        free_of_tabs(&road, &cutting, 0.0, last.needs())?;
-        let free =
-            |&along: &f64| free_of_tabs(&road, &cutting, along, self.radius()).is_some_and(|at| at <= along);
-        let mut ways: Vec<Way> = places(&road, self.radius())
-            .into_iter()
-            .filter(free)
-            .map(|along| Way { along, lead: None })
-            .take(MOST_WAYS)
-            .collect();
-        if ways.is_empty() {
-            let along = free_of_tabs(&road, &cutting, 0.0, self.radius())?;
-            ways.push(Way { along, lead: None });
-        }
-        Some(Rough {
-            road,
-            spans,
-            ways,
-            last,
-        })
-    }
 }
 
 /// A road with its tabs and the ways onto it.
@@ -354,12 +193,4 @@ struct Entry {
     road: Road,
     tabs: Tabs,
     ways: Vec<Way>,
-}
-
-/// A road that leaves an allowance, and what finishes it.
-struct Rough<'a> {
-    road: Road,
-    spans: Vec<Span>,
-    ways: Vec<Way>,
-    last: LastLap<'a>,
 }

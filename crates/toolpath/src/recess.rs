@@ -4,7 +4,7 @@
 //! of the floor lies within one step of a ring: nothing is left, corners out of reach but for. Rings are cut in chains, each
 //! from the innermost that is left out to the wall or to what is cut already.
 
-use crate::cuts::{OneCut, Setup};
+use crate::cuts::OneCut;
 use crate::demand::room_parallels;
 use crate::line::SKIM;
 use crate::passes::Passes;
@@ -12,6 +12,7 @@ use crate::plan::APPROACH;
 use crate::recess::ring::{Pen, Ring};
 use crate::relief::{Relieved, Spur, relieved};
 use crate::scribe::over;
+use crate::setup::Setup;
 use crate::{Edge, Error, Note};
 use cintre_geometry::{Outline, Point, leftovers};
 use cintre_work::{Cut, Recess};

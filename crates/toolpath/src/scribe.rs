@@ -1,8 +1,9 @@
 //! Lines and lettering scribed on a part's face, and arrises taken off its edges.
 
-use crate::cuts::{OneCut, Setup};
+use crate::cuts::OneCut;
 use crate::line::Line;
 use crate::order::nearest_end;
+use crate::setup::Setup;
 use crate::{Edge, Error};
 use cintre_geometry::{Path, Point};
 use cintre_work::{BitKind, Mark, MarkKind, Move, Placed, To};

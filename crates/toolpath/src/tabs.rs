@@ -2,7 +2,7 @@
 
 use crate::road::Road;
 use crate::run::Span;
-use cintre_geometry::Point;
+use cintre_geometry::{Path, Point};
 use cintre_work::TabRule;
 
 /// A curve of at least this many bit diameters' radius is gentle enough to dress a tab off.
@@ -12,7 +12,7 @@ const GENTLE: f64 = 5.0;
 const CORNER: f64 = 1e-3;
 
 /// Tabs may take at most this share of an edge; more would leave the cut unmade.
-const MOST: f64 = 0.5;
+pub(crate) const MOST: f64 = 0.5;
 
 /// A strip of waste narrower than this, along the edge of the stock, breaks and holds no tab, mm.
 pub(crate) const STRIP: f64 = 1.0;
@@ -35,6 +35,8 @@ pub(crate) struct Tabs {
     pub(crate) wanted: usize,
     /// Whether some stand at corners or on tight curves.
     pub(crate) near_corners: bool,
+    /// Whether some stand where the part should be clean.
+    pub(crate) on_clean: bool,
 }
 
 /// How far the middle of a tab must stand from the outline of another part, mm: beyond that part's own cut, with the whole of
@@ -52,6 +54,12 @@ pub(crate) fn passing(rule: &TabRule, diameter: f64) -> f64 {
 /// How far along the edge each side of a tab slopes, mm: one up in one where the bit climbs along its road.
 pub(crate) fn flank(rule: &TabRule) -> f64 {
     if rule.ramped { rule.height } else { 0.0 }
+}
+
+/// Whether a tab with the bit's middle at `p` keeps off stretches of edge.
+pub(crate) fn keeps_off(stretches: &[Path], p: Point, (rule, diameter): (&TabRule, f64)) -> bool {
+    let apart = (rule.width / 2.0 + flank(rule)).hypot(diameter / 2.0);
+    stretches.iter().all(|s| s.nearest(p).distance >= apart)
 }
 
 /// The share of a road that so many tabs take with the bit beside them.
@@ -92,6 +100,7 @@ pub(crate) fn place(
     let spans: Vec<Span> = middles.iter().filter_map(|&s| span(road, s, neck)).collect();
     Tabs {
         near_corners: near_corners && !spans.is_empty(),
+        on_clean: false,
         spans,
         wanted,
     }

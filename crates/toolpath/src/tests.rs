@@ -9,6 +9,7 @@ mod refusals;
 mod roads;
 mod rules;
 mod sweep;
+mod tabs;
 
 use cintre_geometry::{Affine, Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_work::{
@@ -41,6 +42,7 @@ pub(crate) fn bit(name: &str, kind: BitKind, diameter: f64) -> Bit {
         cutting_length: 25.0,
         plunges: true,
         number: Some(1),
+        holder: None,
         feeds: BTreeMap::from([("plywood".to_owned(), feeds)]),
     }
 }
@@ -110,6 +112,7 @@ fn part(outline: Outline) -> Part {
         bores: vec![],
         recesses: vec![],
         marks: vec![],
+        clean: Vec::new(),
         stock: "ply18".to_owned(),
         thickness: THICKNESS,
         grain: Grain::Free,

@@ -1,4 +1,4 @@
-//! How long a program runs.
+//! How long a program runs, and how long the lines of a beam or a pen.
 //!
 //! Each move gains speed and loses it again at the machine's acceleration. Where two meet, the bit may keep the speed at
 //! which it would cut the corner off by no more than the machine's `cornering`: with the corner rounded by an arc that
@@ -6,7 +6,18 @@
 //! it keeps to v² = a r. The speeds at the ends are brought into reach of one another backwards and then forwards.
 
 use cintre_geometry::{Piece, Point, Vec2};
-use cintre_work::{Program, Router, To};
+use cintre_work::{Drawing, Layer, Program, Router, To};
+
+/// How fast a machine travels and gains speed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pace {
+    /// How fast it travels without cutting, mm/min.
+    pub rapid: f64,
+    /// How fast it gains speed, mm/s².
+    pub acceleration: f64,
+    /// How far it may cut a corner off to keep its speed, mm.
+    pub cornering: f64,
+}
 
 /// One move as the machine makes it.
 #[derive(Clone, Copy)]
@@ -22,11 +33,36 @@ struct Leg {
 
 /// The seconds of a program's moves, from where it comes down to its first place.
 pub(crate) fn seconds(program: &Program, router: &Router) -> f64 {
-    let legs = legs(program, router);
-    let a = router.acceleration;
+    let pace = Pace {
+        rapid: router.rapid,
+        acceleration: router.acceleration,
+        cornering: router.cornering,
+    };
+    run(&legs(program, router), pace)
+}
+
+/// The seconds of a drawing's lines, each at the `feed` of its layer in mm/min, and of the travel between them. The machine stands
+/// at both ends of each, and waits `delay` seconds there for its pen.
+pub fn lines_seconds(drawing: &Drawing, pace: Pace, feed: &dyn Fn(Layer) -> f64, delay: f64) -> f64 {
+    let (mut here, mut total) = (None, 0.0);
+    let leg = |piece: &Piece, feed| leg(piece, 0.0, feed, pace.acceleration);
+    for stroke in drawing.strokes() {
+        let travel = here.map(|from| Piece::line(from, stroke.start()));
+        let over: Vec<Leg> = travel.iter().filter_map(|way| leg(way, pace.rapid)).collect();
+        let line = stroke.pieces.iter();
+        let line: Vec<Leg> = line.filter_map(|piece| leg(piece, feed(stroke.layer))).collect();
+        total += run(&over, pace) + run(&line, pace) + 2.0 * delay;
+        here = Some(stroke.end());
+    }
+    total
+}
+
+/// The seconds of legs that follow one another, from a stand to a stand.
+fn run(legs: &[Leg], pace: Pace) -> f64 {
+    let a = pace.acceleration;
     let mut joints = vec![0.0; legs.len() + 1];
     for (k, pair) in legs.windows(2).enumerate() {
-        joints[k + 1] = corner(&pair[0], &pair[1], router);
+        joints[k + 1] = corner(&pair[0], &pair[1], pace);
     }
     for k in (0..legs.len()).rev() {
         joints[k] = joints[k].min(reached(joints[k + 1], a, legs[k].length));
@@ -44,7 +80,7 @@ fn reached(from: f64, acceleration: f64, length: f64) -> f64 {
 }
 
 /// The speed at which one move may go over into the next, mm/s.
-fn corner(one: &Leg, two: &Leg, router: &Router) -> f64 {
+fn corner(one: &Leg, two: &Leg, pace: Pace) -> f64 {
     let most = one.speed.min(two.speed);
     // The cosine of the angle between going back and going on: a half turn where the way runs straight on.
     let cos = -(0..3).map(|k| one.end[k] * two.start[k]).sum::<f64>();
@@ -52,7 +88,7 @@ fn corner(one: &Leg, two: &Leg, router: &Router) -> f64 {
     if half > 1.0 - 1e-9 {
         return most;
     }
-    most.min((router.acceleration * router.cornering * half / (1.0 - half)).sqrt())
+    most.min((pace.acceleration * pace.cornering * half / (1.0 - half)).sqrt())
 }
 
 fn legs(program: &Program, router: &Router) -> Vec<Leg> {
@@ -150,6 +186,33 @@ mod tests {
         // Too short to reach it: 1 mm in 2 √(1 / 500) s.
         let t = takes(&[(1.0, 0.0)], 3000.0, &router());
         assert!((t - 2.0 * (1.0_f64 / 500.0).sqrt()).abs() < 1e-9);
+    }
+
+    #[test]
+    fn lines_of_a_beam_count_with_the_travel_between_them() {
+        use cintre_geometry::{Path, Rect};
+        use cintre_work::{Figure, Shape};
+        let line = |x: f64, layer| Shape {
+            layer,
+            figure: Figure::Open(Path::polyline(&[Point::new(x, 0.0), Point::new(x, 100.0)])),
+        };
+        let drawing = Drawing {
+            title: String::new(),
+            notes: Vec::new(),
+            area: Rect::ZERO,
+            shapes: vec![line(0.0, Layer::Mark), line(100.0, Layer::Outline)],
+        };
+        let pace = Pace {
+            rapid: 6000.0,
+            acceleration: 500.0,
+            cornering: 0.05,
+        };
+        let feed = |layer| if layer == Layer::Mark { 3000.0 } else { 600.0 };
+        // 100 mm at 50 and at 10 mm/s, the way back over 100√2 mm at 100 mm/s, and the pen's four waits.
+        let expected =
+            (100.0 / 50.0 + 0.1) + (100.0 / 10.0 + 0.02) + (100.0 * 2_f64.sqrt() / 100.0 + 0.2) + 4.0 * 0.3;
+        let found = lines_seconds(&drawing, pace, &feed, 0.3);
+        assert!((found - expected).abs() < 1e-9, "{found} {expected}");
     }
 
     #[test]

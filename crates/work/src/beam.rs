@@ -97,6 +97,10 @@ pub struct Pen {
     pub feed: f64,
     /// How fast it travels with the pen up, mm/min.
     pub rapid: f64,
+    /// How fast it gains speed, mm/s².
+    pub acceleration: f64,
+    /// How far it may cut a corner off to keep its speed, mm.
+    pub cornering: f64,
     /// How long the pen takes to come down or up, s.
     pub delay: f64,
     /// HP-GL units to the millimetre.

@@ -44,7 +44,7 @@ pub struct Router {
     pub name: String,
     /// What it reaches in x and y, mm.
     pub bed: (f64, f64),
-    /// What it reaches in Z, mm; none where the shop did not say.
+    /// How high it raises the collet above the bed, mm; none where the shop did not say.
     pub travel_z: Option<f64>,
     /// How bits are changed.
     pub bit_change: BitChange,

@@ -17,6 +17,9 @@ pub struct Part {
     pub recesses: Vec<Recess>,
     /// Lines and letters scribed on its face.
     pub marks: Vec<Mark>,
+    /// Stretches of its edges on which no tab may stand, for what is left of one would be in the way: a bearing or a bush runs
+    /// along them, or another part is joined to them.
+    pub clean: Vec<Path>,
     /// The name of the stock it is cut from.
     pub stock: String,
     /// The real thickness of that stock, mm.
@@ -184,6 +187,7 @@ impl Part {
                     kind: m.kind,
                 })
                 .collect(),
+            clean: self.clean.iter().map(|path| path.transformed(by)).collect(),
             grain: match self.grain {
                 Grain::Free => Grain::Free,
                 Grain::Along(angle) => Grain::Along(along(angle)),

@@ -20,6 +20,11 @@ impl Stroke {
     pub fn start(&self) -> Point {
         self.pieces[0].start
     }
+
+    /// Where it ends.
+    pub fn end(&self) -> Point {
+        self.pieces[self.pieces.len() - 1].end
+    }
 }
 
 impl Drawing {

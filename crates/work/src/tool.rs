@@ -19,8 +19,35 @@ pub struct Bit {
     pub plunges: bool,
     /// Its number in the machine, if it has one.
     pub number: Option<u32>,
+    /// What holds it, where the shop said.
+    pub holder: Option<Holder>,
     /// Its speeds and feeds by material.
     pub feeds: BTreeMap<String, Feeds>,
+}
+
+/// What holds a bit: a collet's nut, or the spindle's nose.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Holder {
+    /// Its diameter, mm.
+    pub diameter: f64,
+    /// How far above the bit's tip it begins, mm.
+    pub above: f64,
+}
+
+impl Bit {
+    /// How deep it cuts at most, mm: as far as it has edges, and no deeper than what holds it is above the stock, for a cut is as
+    /// narrow as its bit.
+    pub fn reach(&self) -> f64 {
+        let strikes = self.holder.filter(|holder| holder.diameter > self.diameter);
+        strikes.map_or(self.cutting_length, |holder| {
+            self.cutting_length.min(holder.above)
+        })
+    }
+
+    /// How far it stands out of what holds it, mm: as far as it cuts at least, where the shop did not say.
+    pub fn stands_out(&self) -> f64 {
+        self.holder.map_or(self.cutting_length, |holder| holder.above)
+    }
 }
 
 /// What a bit is.

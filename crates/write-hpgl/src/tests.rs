@@ -23,6 +23,8 @@ fn pen() -> Pen {
         lift: Lift::Height { up: 5.0, down: 0.0 },
         feed: 3000.0,
         rapid: 5000.0,
+        acceleration: 500.0,
+        cornering: 0.05,
         delay: 0.2,
         steps_per_mm: 40.0,
         farthest: None,

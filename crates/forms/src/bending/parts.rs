@@ -120,6 +120,7 @@ impl Named<'_> {
             bores: member.bores.clone(),
             recesses: Vec::new(),
             marks: self.marks,
+            clean: Vec::new(),
             stock: input.stock.clone(),
             thickness: input.thickness,
             grain: Grain::Along(member.grain),

@@ -1,7 +1,10 @@
 //! The members of one rib, where they stand in the arch's frame.
 
-use cintre_geometry::{Affine, Outline, Path, Point, Vec2};
+use cintre_geometry::{Affine, Outline, Path, Piece, Point, Vec2};
 use cintre_work::{Bore, Grain, Part};
+
+/// Members nearer to one another than this meet, mm.
+const MEETS: f64 = 1e-6;
 
 /// Which layer of a rib a member belongs to, from the near face to the far one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -43,6 +46,7 @@ impl Member {
             bores: self.bores.clone(),
             recesses: Vec::new(),
             marks: Vec::new(),
+            clean: Vec::new(),
             stock: String::new(),
             thickness: 0.0,
             grain: Grain::Along(self.grain),
@@ -60,6 +64,21 @@ impl Member {
             bores: Vec::new(),
             grain,
         }
+    }
+
+    /// The stretches of its edge where another member of its layer meets it.
+    pub(crate) fn joints(&self, members: &[Self]) -> Vec<Path> {
+        let others = || {
+            members
+                .iter()
+                .filter(|m| m.layer == self.layer && m.name != self.name)
+        };
+        let meets = |piece: &Piece| {
+            let on = |share| others().any(|m| m.outline.nearest(piece.point_at(share)).distance < MEETS);
+            [0.25, 0.5, 0.75].into_iter().all(on)
+        };
+        let pieces = self.outline.pieces().filter(meets);
+        pieces.map(|piece| Path::from_pieces(&[piece])).collect()
     }
 
     /// Turned so that its grain lies along x, as it lies on its stock.

@@ -27,6 +27,7 @@ pub(super) fn parts(
             bores: member.bores.clone(),
             recesses: Vec::new(),
             marks: marks::on(member, &lines),
+            clean: member.joints(&built.members),
             stock: input.stock.clone(),
             thickness: input.thickness,
             grain: Grain::Along(member.grain),

@@ -76,6 +76,7 @@ pub(super) fn board(input: &Input, glue_up: &GlueUp, band: &Band, pieces: &Piece
         bores: holes.iter().map(bore).collect(),
         recesses: Vec::new(),
         marks,
+        clean: Vec::new(),
         stock: glue_up.stock.clone(),
         thickness: glue_up.thickness,
         grain: Grain::Free,

@@ -110,6 +110,7 @@ impl Pieces {
             bores: Vec::new(),
             recesses: Vec::new(),
             marks: lines,
+            clean: segment.joints(),
             stock: input.boards.stock.clone(),
             thickness: input.boards.thickness,
             grain: Grain::Along(segment.along),

@@ -63,6 +63,14 @@ impl Segment {
         Outline::closing(&round)
     }
 
+    /// Its ends at which another piece meets it.
+    pub(super) fn joints(&self) -> Vec<Path> {
+        let ends = [&self.from, &self.to].into_iter();
+        ends.filter(|cut| cut.joined)
+            .map(|cut| cut.line.clone())
+            .collect()
+    }
+
     /// From the arch's frame to the board's: the grain along x, the box that it fills beginning at 0, 0.
     pub(super) fn to_board(&self) -> Affine {
         let turn = Affine::rotate(-self.along);

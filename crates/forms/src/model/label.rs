@@ -61,6 +61,7 @@ impl Piece {
             bores: Vec::new(),
             recesses: Vec::new(),
             marks,
+            clean: Vec::new(),
             stock: input.stock.clone(),
             thickness: input.thickness,
             grain: Grain::Free,

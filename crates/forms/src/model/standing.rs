@@ -114,6 +114,7 @@ fn shown(name: &str, outline: Outline) -> Part {
         bores: Vec::new(),
         recesses: Vec::new(),
         marks: Vec::new(),
+        clean: Vec::new(),
         stock: String::new(),
         thickness: 0.0,
         grain: Grain::Free,

@@ -103,6 +103,25 @@ impl Body {
         self.work.iter().zip(outline.into_iter().chain(&self.openings))
     }
 
+    /// The stretches of the template's edges along which bush or bearing run, over the work and on past it.
+    pub(super) fn guided<'a>(
+        &'a self,
+        outline: &'a Outline,
+        setback: f64,
+    ) -> impl Iterator<Item = Path> + 'a {
+        let runs = move |piece: &Piece| {
+            let off = |line: &Path| line.nearest(piece.point_at(0.5)).distance;
+            self.lines
+                .iter()
+                .any(|line| (off(line) - setback.abs()).abs() < ON)
+        };
+        let edges = std::iter::once(outline).chain(&self.openings);
+        edges
+            .flat_map(Outline::pieces)
+            .filter(runs)
+            .map(|piece| Path::from_pieces(&[piece]))
+    }
+
     /// Whether a point lies on a line of the work.
     pub(super) fn on_line(&self, p: Point) -> bool {
         self.own.iter().any(|line| line.nearest(p).distance < ON)

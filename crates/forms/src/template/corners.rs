@@ -75,6 +75,7 @@ impl Corners {
             bores: Vec::new(),
             recesses: Vec::new(),
             marks: Vec::new(),
+            clean: Vec::new(),
             stock: input.stock.clone(),
             thickness: input.thickness,
             grain: Grain::Free,

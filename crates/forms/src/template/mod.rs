@@ -40,6 +40,7 @@ pub fn template(input: &Input) -> Result<Form, Error> {
     let figures = figures(input, &body, &corners, &fittings.outline);
     let mut part = Part {
         marks: [fittings.marks, own_lines(&body, &fittings.outline)].concat(),
+        clean: body.guided(&fittings.outline, input.guide.setback()).collect(),
         outline: fittings.outline,
         openings: body.openings,
         bores: fittings.bores,

@@ -87,7 +87,7 @@ fn offset(input: &Input) -> String {
 /// How template and work are held.
 fn holding(body: &Body) -> Vec<String> {
     let mut notes = vec![
-        "saw the tabs off its guided edges and pare them flush: what follows them copies every bump"
+        "no tab stands on its guided edges but where there is no room elsewhere: pare such a one flush, for what follows them copies every bump"
             .to_owned(),
         "saw the work to within 2 or 3 mm of its line first".to_owned(),
     ];

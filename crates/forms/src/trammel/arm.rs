@@ -51,6 +51,7 @@ pub(super) fn plate(input: &Input, name: String, outline: Outline) -> Part {
         bores: Vec::new(),
         recesses: Vec::new(),
         marks: Vec::new(),
+        clean: Vec::new(),
         stock: input.stock.clone(),
         thickness: input.thickness,
         grain: Grain::Along(0.0),

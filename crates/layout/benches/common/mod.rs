@@ -14,6 +14,7 @@ pub(crate) fn part(name: &str, outline: Outline, grain: Grain, count: usize) -> 
         bores: vec![],
         recesses: vec![],
         marks: vec![],
+        clean: Vec::new(),
         stock: "ply18".to_owned(),
         thickness: 17.6,
         grain,

@@ -32,6 +32,7 @@ fn part(name: &str, w: f64, h: f64, grain: Grain, count: usize) -> Part {
         bores: vec![],
         recesses: vec![],
         marks: vec![],
+        clean: Vec::new(),
         stock: "ply18".into(),
         thickness: 17.6,
         grain,

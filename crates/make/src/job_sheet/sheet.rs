@@ -3,8 +3,9 @@
 use super::html::{Html, Page, code, strong, text};
 use super::{JobSheet, machine, time};
 use crate::PlannedSheet;
+use crate::duration::minutes;
+use crate::notes::of_sheet;
 use crate::pictures::Picture;
-use crate::road_notes::sentences;
 use cintre_work::manifest::{CutFile, FileBit, ManifestSheet};
 use cintre_work::{Machine, Trim, Verdict};
 
@@ -39,7 +40,7 @@ impl JobSheet<'_> {
                 ("parts", vec![text(&parts)]),
             ];
             facts.extend(setup);
-            let notes = planned.road.iter().flat_map(|road| sentences(&road.notes));
+            let notes = planned.road.iter().flat_map(|road| of_sheet(&road.notes));
             let notes: Vec<Html> = notes.map(|note| text(&note)).collect();
             if !notes.is_empty() {
                 facts.push(("mind", notes));
@@ -132,11 +133,11 @@ fn run(planned: &PlannedSheet, file: &CutFile) -> [Html; 3] {
         .iter()
         .map(|bit| format!("{}, ⌀ {} mm", bit.name, bit.diameter));
     let ways = bits.iter().filter_map(|bit| time::feeds(planned, &bit.name));
-    let seconds = bits.iter().map(|bit| time::seconds(planned, &bit.name)).sum();
+    let times = bits.iter().map(|bit| minutes(planned.bit_seconds(&bit.name)));
     [
         text(&each.collect::<Vec<_>>().join("; then ")),
         text(&ways.collect::<Vec<_>>().join("; then ")),
-        text(&time::minutes(seconds)),
+        text(&times.collect::<Vec<_>>().join("; then ")),
     ]
 }
 

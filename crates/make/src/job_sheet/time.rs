@@ -2,7 +2,8 @@
 
 use super::html::{Html, text};
 use crate::PlannedSheet;
-use cintre_work::{Figure, Layer, Machine, Shape};
+use crate::duration::minutes;
+use cintre_work::Machine;
 
 /// How a bit runs in the sheet's material.
 pub(super) fn feeds(planned: &PlannedSheet, name: &str) -> Option<String> {
@@ -17,57 +18,13 @@ pub(super) fn feeds(planned: &PlannedSheet, name: &str) -> Option<String> {
     ))
 }
 
-/// How long one bit runs.
-pub(super) fn seconds(planned: &PlannedSheet, bit: &str) -> f64 {
-    let Some(road) = &planned.road else { return 0.0 };
-    let each = road.programs.iter().zip(&road.program_seconds);
-    each.filter(|(program, _)| program.bit == bit)
-        .map(|(_, seconds)| seconds)
-        .sum()
-}
-
-/// About so many whole minutes, rather too many.
-pub(super) fn minutes(seconds: f64) -> String {
-    format!("about {:.0} min", (seconds / 60.0).ceil())
-}
-
 pub(super) fn time(planned: &PlannedSheet) -> String {
-    if let Some(road) = &planned.road {
-        return format!("{} of machine time, changes of bits apart", minutes(road.seconds));
-    }
-    match lines_seconds(planned) {
-        Some(seconds) => format!("{} along its lines, travel apart", minutes(seconds)),
-        None => "for whoever cuts it to say".to_owned(),
-    }
-}
-
-/// The lines of a beam or a pen at their feeds.
-fn lines_seconds(planned: &PlannedSheet) -> Option<f64> {
-    let feed: Box<dyn Fn(Layer) -> f64> = match &planned.machine {
-        Machine::Laser(laser) => {
-            let power = laser.power.get(&planned.sheet.stock.material)?;
-            let (cut, mark) = (power.cut.feed, power.mark.feed);
-            Box::new(move |layer| match layer {
-                Layer::Mark | Layer::Text => mark,
-                _ => cut,
-            })
+    match (planned.seconds(), &planned.road) {
+        (Some(seconds), Some(_)) => {
+            format!("{} of machine time, changes of bits apart", minutes(seconds))
         }
-        Machine::Pen(pen) => {
-            let feed = pen.feed;
-            Box::new(move |_| feed)
-        }
-        Machine::Router(_) | Machine::Drawing(_) => return None,
-    };
-    let shapes = planned.lines.iter().flat_map(|lines| &lines.drawing.shapes);
-    let run = shapes.filter(|shape| shape.layer != Layer::Stock);
-    Some(run.map(|shape| length(shape) / feed(shape.layer) * 60.0).sum())
-}
-
-fn length(shape: &Shape) -> f64 {
-    match &shape.figure {
-        Figure::Closed(outline) => outline.pieces().map(|piece| piece.length()).sum(),
-        Figure::Open(path) => path.length(),
-        Figure::Circle { radius, .. } => std::f64::consts::TAU * radius,
+        (Some(seconds), None) => format!("{} of machine time", minutes(seconds)),
+        (None, _) => "for whoever cuts it to say".to_owned(),
     }
 }
 

@@ -1,5 +1,7 @@
 //! What a user reads of a job.
 
+mod arcs;
+mod blocks;
 mod figures;
 mod leaves;
 

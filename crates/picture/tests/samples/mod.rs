@@ -232,6 +232,7 @@ pub(crate) fn rib() -> Part {
         marks: std::iter::once(line((0.0, 100.0), (0.0, 230.0)))
             .chain(text)
             .collect(),
+        clean: Vec::new(),
         stock: "ply18".into(),
         thickness: 17.6,
         grain: Grain::Along(0.0),
@@ -248,6 +249,7 @@ fn plain(name: &str, outline: Outline) -> Part {
         bores: Vec::new(),
         recesses: Vec::new(),
         marks: Vec::new(),
+        clean: Vec::new(),
         stock: "ply18".into(),
         thickness: 17.6,
         grain: Grain::Free,

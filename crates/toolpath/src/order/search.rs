@@ -1,13 +1,13 @@
 //! The search itself: an order of stops between two fixed ends, and a place chosen for each.
 
-use cintre_geometry::{Point, Vec2};
+use cintre_geometry::Point;
+use near::near;
 use std::collections::VecDeque;
 
-/// How many near stops are tried as the next one in each quarter of the compass, and in all.
-const QUARTER: usize = 2;
-const NEAR: usize = 10;
-/// The longest stretch that is moved as a whole.
-const STRETCH: usize = 3;
+mod exchange;
+mod near;
+mod places;
+
 /// The longest stretches that a shuffle exchanges.
 const SHUFFLED: usize = 50;
 /// A gain smaller than this is rounding, mm.
@@ -172,123 +172,6 @@ impl<'a> Search<'a> {
         kept
     }
 
-    /// Tries to join a stop to a near one by running the stretch between them backwards.
-    fn turned(&mut self, stop: usize) -> bool {
-        for ahead in [true, false] {
-            let i = self.at[stop];
-            let beside = |s: &Self, k: usize| s.order[if ahead { k + 1 } else { k - 1 }];
-            let own = beside(self, i);
-            let reach = self.distance(stop, own);
-            for k in 0..self.near[stop].len() {
-                let other = self.near[stop][k];
-                let joined = self.distance(stop, other);
-                if joined >= reach - GAIN && own <= self.stops.len() {
-                    break;
-                }
-                let j = self.at[other];
-                let theirs = beside(self, j);
-                let gain = reach + self.distance(other, theirs) - joined - self.distance(own, theirs);
-                let (from, to) = match (ahead, i < j) {
-                    (true, true) => (i + 1, j),
-                    (true, false) => (j + 1, i),
-                    (false, true) => (i, j - 1),
-                    (false, false) => (j, i - 1),
-                };
-                if gain > GAIN && from < to && self.reverse(from, to) {
-                    [stop, other, own, theirs].into_iter().for_each(|s| self.push(s));
-                    return true;
-                }
-            }
-        }
-        false
-    }
-
-    /// Tries to move a short stretch that begins or ends with a stop beside a near one.
-    fn moved(&mut self, stop: usize) -> bool {
-        let n = self.stops.len();
-        for count in 1..=STRETCH.min(n.saturating_sub(1)) {
-            for first in [true, false] {
-                let i = self.at[stop];
-                let (from, to) = if first {
-                    (i, i + count - 1)
-                } else {
-                    ((i + 1).saturating_sub(count), i)
-                };
-                if from < 1 || to > n {
-                    continue;
-                }
-                let removed = self.removed(from, to);
-                for k in 0..self.near[stop].len() {
-                    let other = self.near[stop][k];
-                    let j = self.at[other];
-                    // A stop farther off than all that is saved gains nothing worth the search.
-                    if self.distance(stop, other) >= removed {
-                        break;
-                    }
-                    if (from..=to).contains(&j) {
-                        continue;
-                    }
-                    for after in [true, false] {
-                        // The stop comes to stand beside the near one: behind it the stretch runs on, before it it ends.
-                        if self.put(
-                            (from, to),
-                            if after { (j, j + 1) } else { (j - 1, j) },
-                            first != after,
-                        ) {
-                            return true;
-                        }
-                    }
-                }
-            }
-        }
-        false
-    }
-
-    /// What is saved by leaving a stretch out.
-    fn removed(&self, from: usize, to: usize) -> f64 {
-        let (before, behind) = (self.order[from - 1], self.order[to + 1]);
-        self.distance(before, self.order[from]) + self.distance(self.order[to], behind)
-            - self.distance(before, behind)
-    }
-
-    /// Puts a stretch between two neighbours elsewhere, turned round or not, if that gains.
-    fn put(&mut self, (from, to): (usize, usize), (left, right): (usize, usize), turned: bool) -> bool {
-        if left + 1 == from || right == to + 1 || left + 1 > self.stops.len() + 1 {
-            return false;
-        }
-        let stand = |s: &Self, k: usize| s.order[k];
-        let (a, b) = (stand(self, from), stand(self, to));
-        let (before, behind) = (stand(self, from - 1), stand(self, to + 1));
-        let (l, r) = (stand(self, left), stand(self, right));
-        let removed = self.removed(from, to);
-        let (head, tail) = if turned { (b, a) } else { (a, b) };
-        let added = self.distance(l, head) + self.distance(tail, r) - self.distance(l, r);
-        if removed - added <= GAIN {
-            return false;
-        }
-        let count = to - from + 1;
-        let (low, high) = if left > to { (from, left) } else { (right, to) };
-        let old = self.order[low..=high].to_vec();
-        if turned {
-            self.order[from..=to].reverse();
-        }
-        if left > to {
-            self.order[low..=high].rotate_left(count);
-        } else {
-            self.order[low..=high].rotate_right(count);
-        }
-        self.place_all(low, high);
-        if !self.in_order(low, high) {
-            self.order[low..=high].copy_from_slice(&old);
-            self.place_all(low, high);
-            return false;
-        }
-        [a, b, before, behind, l, r]
-            .into_iter()
-            .for_each(|s| self.push(s));
-        true
-    }
-
     /// Goes to another place at some stop, or exchanges two neighbouring stretches somewhere, if that keeps what must come
     /// before what.
     fn shuffle(&mut self) -> bool {
@@ -329,88 +212,4 @@ impl<'a> Search<'a> {
         let n = u64::try_from(n).unwrap_or(1);
         usize::try_from((self.random >> 16) % n).unwrap_or(0)
     }
-
-    /// Chooses the best place at every stop for the order as it is; whether one changed to some gain.
-    fn choose_places(&mut self) -> bool {
-        let n = self.stops.len();
-        let was = self.length();
-        let mut costs: Vec<f64> = vec![0.0];
-        let mut came: Vec<Vec<usize>> = Vec::with_capacity(n);
-        let mut from: &[Point] = std::slice::from_ref(&self.home);
-        for &stop in &self.order[1..=n] {
-            let places = &self.stops[stop];
-            let best = |p: &Point| {
-                let ways = from.iter().zip(&costs).map(|(q, cost)| cost + q.distance(*p));
-                ways.enumerate()
-                    .min_by(|a, b| a.1.total_cmp(&b.1))
-                    .unwrap_or((0, 0.0))
-            };
-            let (back, next): (Vec<usize>, Vec<f64>) = places.iter().map(best).unzip();
-            came.push(back);
-            (costs, from) = (next, places);
-        }
-        let last = |(k, cost): (usize, &f64)| {
-            (
-                k,
-                cost + if self.back {
-                    from[k].distance(self.home)
-                } else {
-                    0.0
-                },
-            )
-        };
-        let ends = costs.iter().enumerate().map(last);
-        let Some((mut k, length)) = ends.min_by(|a, b| a.1.total_cmp(&b.1)) else {
-            return false;
-        };
-        if length > was - GAIN {
-            return false;
-        }
-        for (i, back) in came.iter().enumerate().rev() {
-            let stop = self.order[i + 1];
-            if self.place[stop] != k {
-                self.place[stop] = k;
-                self.push(stop);
-            }
-            k = back[k];
-        }
-        true
-    }
-}
-
-/// The nearest stops of each, by their nearest places: of each quarter of the compass some, so that a cluster is left again.
-fn near(stops: &[Vec<Point>]) -> Vec<Vec<usize>> {
-    let apart = |a: &[Point], b: &[Point]| {
-        let each = a
-            .iter()
-            .flat_map(|p| b.iter().map(move |q| (p.distance_squared(*q), *q - *p)));
-        each.min_by(|x, y| x.0.total_cmp(&y.0))
-            .unwrap_or((f64::INFINITY, Vec2::ZERO))
-    };
-    (0..stops.len())
-        .map(|i| {
-            let mut others: Vec<(f64, usize, usize)> = (0..stops.len())
-                .filter(|&j| j != i)
-                .map(|j| {
-                    let (far, way) = apart(&stops[i], &stops[j]);
-                    (far, j, usize::from(way.x > 0.0) * 2 + usize::from(way.y > 0.0))
-                })
-                .collect();
-            others.sort_by(|a, b| a.0.total_cmp(&b.0));
-            let mut taken = [0; 4];
-            let (mut near, mut more) = (Vec::new(), Vec::new());
-            for &(far, j, quarter) in &others {
-                taken[quarter] += 1;
-                if taken[quarter] <= QUARTER {
-                    &mut near
-                } else {
-                    &mut more
-                }
-                .push((far, j));
-            }
-            near.extend(more.into_iter().take(NEAR.saturating_sub(near.len())));
-            near.sort_by(|a, b| a.0.total_cmp(&b.0));
-            near.into_iter().map(|(_, j)| j).collect()
-        })
-        .collect()
 }

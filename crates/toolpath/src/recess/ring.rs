@@ -1,11 +1,11 @@
 //! A ring of a recess, and the bit that goes round rings.
 
 use crate::bore::fall_a_turn;
-use crate::cuts::Setup;
 use crate::plan::APPROACH;
 use crate::road::Road;
 use crate::run::along;
 use crate::scribe::over;
+use crate::setup::Setup;
 use cintre_geometry::{Outline, Piece, Point, Vec2};
 use cintre_work::{Cut, Move, To};
 use std::f64::consts::PI;

@@ -3,7 +3,7 @@
 use super::{bit, part, rectangle, router, sheet};
 use crate::{Edge, Error, plan};
 use cintre_geometry::{Outline, Path, Piece, Point, Rect};
-use cintre_work::{Bit, BitKind, Bore, Depth, Mark, MarkKind, Part, Recess, Router};
+use cintre_work::{Bit, BitKind, Bore, Depth, Holder, Mark, MarkKind, Part, Recess, Router};
 use std::collections::BTreeMap;
 
 fn straight() -> Bit {
@@ -173,6 +173,52 @@ fn a_bit_that_will_not_do() {
 }
 
 #[test]
+fn a_bit_whose_tip_does_not_come_up_to_the_safe_height() {
+    let low = |travel| Router {
+        travel_z: Some(travel),
+        ..router()
+    };
+    let held = |above| Bit {
+        holder: Some(Holder {
+            diameter: 20.0,
+            above,
+        }),
+        ..straight()
+    };
+    // It stands as far out as it cuts, where nothing is said: 25 mm over 18 mm of wood and a safe height of 12 mm.
+    assert!(plan(&sheet(vec![square()]), &low(55.0), &[straight()]).is_ok());
+    let error = refused(square(), &low(54.0), straight()).to_string();
+    assert!(
+        error.contains("24.00 mm out would do") && error.contains("safe height of 11.00 mm"),
+        "{error}"
+    );
+    assert!(plan(&sheet(vec![square()]), &low(62.0), &[held(32.0)]).is_ok());
+    let error = refused(square(), &low(40.0), held(32.0)).to_string();
+    assert!(
+        error.contains("10.00 mm out would do") && !error.contains("clears the clamps"),
+        "{error}"
+    );
+}
+
+#[test]
+fn a_bit_whose_holder_would_strike_the_stock() {
+    let held = |diameter, above| Bit {
+        holder: Some(Holder { diameter, above }),
+        ..straight()
+    };
+    let error = refused(square(), &router(), held(20.0, 15.0));
+    assert!(
+        matches!(error, Error::TooShort { length, .. } if super::same(length, 15.0)),
+        "{error}"
+    );
+    assert!(plan(&sheet(vec![square()]), &router(), &[held(20.0, 18.5)]).is_ok());
+    assert!(
+        plan(&sheet(vec![square()]), &router(), &[held(6.0, 15.0)]).is_ok(),
+        "it goes down into its own cut"
+    );
+}
+
+#[test]
 fn a_cut_off_the_stock_or_the_bed_or_into_a_clamp() {
     let over = part(rectangle(-3.0, 40.0, 400.0, 300.0));
     let error = refused(over, &router(), straight());
@@ -203,13 +249,7 @@ fn a_cut_off_the_stock_or_the_bed_or_into_a_clamp() {
 }
 
 #[test]
-fn a_machine_without_the_height_and_tabs_without_sense() {
-    let shallow = Router {
-        travel_z: Some(30.0),
-        ..router()
-    };
-    let error = refused(square(), &shallow, straight());
-    assert!(matches!(error, Error::TravelZ { needed, .. } if (needed - 30.3).abs() < 1e-9));
+fn tabs_without_sense() {
     let high = Router {
         tabs: Some(cintre_work::TabRule {
             height: 18.0,
@@ -221,13 +261,25 @@ fn a_machine_without_the_height_and_tabs_without_sense() {
         refused(square(), &high, straight()),
         Error::TabHeight { .. }
     ));
-    let wide = Router {
-        tabs: Some(cintre_work::TabRule {
-            width: 900.0,
-            ..super::TABS
-        }),
+}
+
+#[test]
+fn a_tab_wider_than_the_part() {
+    let tabs = |width| Router {
+        tabs: Some(cintre_work::TabRule { width, ..super::TABS }),
         ..router()
     };
-    let error = refused(square(), &wide, straight());
-    assert!(matches!(error, Error::TabWidth { width, longest, .. } if width > longest && longest > 10.0));
+    // A ring 60 mm wide, however long.
+    let ring = || part(super::rib(500.0, 60.0, 0.9));
+    let error = refused(ring(), &tabs(61.0), straight());
+    assert!(
+        matches!(error, Error::TabWidth { most, .. } if (most - 60.0).abs() < 0.11),
+        "{error}"
+    );
+    let most = error.to_string();
+    assert!(
+        most.contains("59.9 mm is the most") || most.contains("60.0 mm is the most"),
+        "{most}"
+    );
+    assert!(plan(&sheet(vec![ring()]), &tabs(59.9), &[straight()]).is_ok());
 }

@@ -192,6 +192,8 @@ fn a_pen_is_lifted_by_height_or_by_the_makers_words() {
         lift: Lift::Height { up: 5.0, down: -0.5 },
         feed: 3000.0,
         rapid: 6000.0,
+        acceleration: 500.0,
+        cornering: 0.05,
         delay: 0.2,
         steps_per_mm: 40.0,
         farthest: None,

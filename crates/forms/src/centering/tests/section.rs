@@ -192,3 +192,21 @@ fn notches_find_their_place_or_the_deepest_is_named() {
         assert!(rib.outline.signed_distance(bore.centre) <= -edge_distance(10.0) + 1e-6);
     }
 }
+
+#[test]
+fn edges_at_which_members_meet_stay_clean() {
+    let mut wide = input(shapes::three_centred(3000.0, 950.0));
+    wide.build = Some(Build::TwoLayers);
+    let form = centering(&wide).unwrap();
+    // Posts and struts lie on the layers, and meet nothing in theirs.
+    let laid = |name: &str| name.contains(" rib ") || name.contains(" tie ");
+    for part in form.parts.iter().filter(|part| laid(&part.name)) {
+        assert!(!part.clean.is_empty(), "{} meets nothing", part.name);
+        for path in &part.clean {
+            let middle = path.start().midpoint(path.end());
+            assert!(part.outline.nearest(middle).distance < 1e-6, "{}", part.name);
+        }
+    }
+    let plate = centering(&input(shapes::segmental(1220.0, 260.0))).unwrap();
+    assert!(plate.parts.iter().all(|part| part.clean.is_empty()));
+}

@@ -248,3 +248,19 @@ proptest! {
         }
     }
 }
+
+#[test]
+fn the_ends_at_which_segments_meet_stay_clean() {
+    for (soffit, board, joints) in [(sector(960.0, PI), 145.0, 10), (round(340.0), 150.0, 14)] {
+        let form = head(soffit, 100.0, board, 6.0);
+        let mut ends = 0;
+        for part in &form.parts {
+            for path in &part.clean {
+                assert!((path.length() - 100.0).abs() < 1e-6);
+                assert!(part.outline.nearest(path.start().midpoint(path.end())).distance < 1e-6);
+            }
+            ends += part.clean.len() * part.count;
+        }
+        assert_eq!(ends, joints);
+    }
+}

@@ -1,6 +1,6 @@
 //! What a template has besides its edge.
 
-use super::super::{Input, Run};
+use super::super::{Edge, Input, Run};
 use super::{BUSH_30, every_shape, input, made, ring};
 use crate::Form;
 use cintre_geometry::arch::Arch;
@@ -141,6 +141,26 @@ fn stops_stand_below_the_springings_clear_of_the_bit() {
             assert!(
                 springs.iter().any(|y| (bore.centre.y - y + 10.0).abs() < 1e-9),
                 "{}",
+                arch.shape
+            );
+        }
+    });
+}
+
+#[test]
+fn what_the_bush_runs_along_stays_clean() {
+    all(|arch, asked, form| {
+        let (Edge::Soffit(line) | Edge::Ring { inner: line, .. }) = &asked.edge else {
+            panic!("{:?}", asked.edge)
+        };
+        let clean = &form.parts[0].clean;
+        for piece in line.pieces().filter(|piece| piece.length() > 60.0) {
+            let middle = piece.point_at(0.5);
+            let off = clean.iter().map(|path| path.nearest(middle).distance);
+            let off = off.fold(f64::INFINITY, f64::min);
+            assert!(
+                (off - asked.guide.setback()).abs() < 1e-6,
+                "{}: {off}",
                 arch.shape
             );
         }

@@ -3,6 +3,9 @@
 #![expect(clippy::print_stdout, reason = "a table is what this is run for")]
 #![expect(clippy::disallowed_methods, reason = "a bench is timed")]
 
+mod blocks;
+
+use blocks::Blocks;
 use cintre_geometry::{Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_toolpath::plan;
 use cintre_work::{
@@ -16,27 +19,36 @@ fn main() {
     let (router, bits) = (router(), bits());
     let sheets: Vec<Sheet> = (1..=12).map(sheet).collect();
     let parts: usize = sheets.iter().map(|s| s.parts.len()).sum();
-    let (mut planning, mut writing, mut bytes, mut blocks) = (Duration::ZERO, Duration::ZERO, 0, 0);
+    let (mut planning, mut writing, mut bytes, mut moves) = (Duration::ZERO, Duration::ZERO, 0, 0);
+    let (mut written, mut asked) = (0, 0);
     for sheet in &sheets {
         let begun = Instant::now();
         let planned = plan(sheet, &router, &bits).expect("the sheets can be cut");
         planning += begun.elapsed();
-        let begun = Instant::now();
+        let (begun, mut files) = (Instant::now(), Vec::new());
         for program in &planned.programs {
-            blocks += program.moves.len();
+            moves += program.moves.len();
             let one = std::slice::from_ref(program);
             let file = cintre_write_gcode::write(one, &router, sheet.stock.thickness, &[]);
-            bytes += file.expect("the programs can be written").len();
+            files.push(file.expect("the programs can be written"));
         }
         writing += begun.elapsed();
+        bytes += files.iter().map(Vec::len).sum::<usize>();
+        let texts: Vec<&str> = files
+            .iter()
+            .filter_map(|file| std::str::from_utf8(file).ok())
+            .collect();
+        let blocks = Blocks::of(sheet, &planned, &router, &bits, &texts);
+        (written, asked) = (written + blocks.written, asked + blocks.asked());
     }
     println!(
-        "{parts} parts on {} sheets: planned in {:.2} s, written in {:.2} s, {blocks} moves, {bytes} bytes, at most {} of memory",
+        "{parts} parts on {} sheets: planned in {:.2} s, written in {:.2} s, {moves} moves, {bytes} bytes, at most {} of memory",
         sheets.len(),
         planning.as_secs_f64(),
         writing.as_secs_f64(),
         most_memory()
     );
+    println!("{written} blocks written, {asked} asked for by the design");
 }
 
 /// The most that this has held at once, as the system tells it.
@@ -93,6 +105,7 @@ fn rib(corner: Point) -> Part {
         bores: [-0.4, -0.2, 0.2, 0.4].map(bore).to_vec(),
         recesses: vec![],
         marks: vec![],
+        clean: Vec::new(),
         stock: "ply18".to_owned(),
         thickness: 17.6,
         grain: Grain::Free,
@@ -116,6 +129,7 @@ fn bits() -> Vec<Bit> {
         cutting_length: 25.0,
         plunges: true,
         number: Some(1),
+        holder: None,
         feeds: BTreeMap::from([("plywood".to_owned(), feeds)]),
     }]
 }
