@@ -197,7 +197,7 @@ fn too_few_sheets() {
     impossible(
         NICHE,
         &shop,
-        &["stock.mdf9.sheets: 0", "1 sheets of mdf9 are needed"],
+        &["stock.mdf9.sheets: 0", "1 sheet is needed of mdf9"],
     );
 }
 
