@@ -204,7 +204,10 @@ pub(crate) const CENTERING: &[Field] = &[
     ),
     default(
         "wedge-slope",
-        Kind::Angle,
+        Kind::Angle {
+            least: 1.0,
+            most: 45.0,
+        },
         "1:8",
         "the slope of the folding wedges",
     ),

@@ -36,6 +36,7 @@ mod arch;
 mod bending;
 mod cases;
 mod centering;
+mod changer;
 mod curved_head;
 mod fault;
 mod form;

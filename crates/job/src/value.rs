@@ -132,7 +132,7 @@ impl Reader<'_> {
                 None => self.length(text, Sign::Positive).map(Spacing::Length),
             }
             .map(Datum::Spacing),
-            Kind::Angle => angle(text).map(Datum::Angle),
+            Kind::Angle { least, most } => angle_between(text, *least, *most).map(Datum::Angle),
             Kind::AngleOr(words) => match words.iter().find(|w| w.word == text) {
                 Some(found) => Ok(Datum::Word(found.word)),
                 None => angle(text).map(Datum::Angle),
@@ -200,6 +200,20 @@ fn angle(text: &str) -> Read<f64> {
         at: error.at.start,
     })
 }
+
+/// An angle in radians that is from `least` to `most` degrees.
+fn angle_between(text: &str, least: f64, most: f64) -> Read<f64> {
+    let angle = angle(text)?;
+    let degrees = angle.to_degrees();
+    if (least - ANGLE_ROUNDING..=most + ANGLE_ROUNDING).contains(&degrees) {
+        Ok(angle)
+    } else {
+        trouble(format!("this is not from {least} to {most} degrees"), None)
+    }
+}
+
+/// What turning degrees into radians and back may add, degrees.
+const ANGLE_ROUNDING: f64 = 1e-9;
 
 /// A density in kN/m³, which a bare number is in too; its cube may be written `³` or `3`.
 fn density(text: &str) -> Read<f64> {
