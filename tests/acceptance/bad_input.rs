@@ -190,14 +190,14 @@ fn too_few_sheets() {
         &[
             "shop.yaml:3:",
             "stock.mdf9.sheets: 1",
-            "sheets of mdf9 are needed",
+            "sheets are needed of mdf9",
         ],
     );
     let shop = spoilt(SHOP, "sheets: 1", "sheets: 0");
     impossible(
         NICHE,
         &shop,
-        &["stock.mdf9.sheets: 0", "1 sheets of mdf9 are needed"],
+        &["stock.mdf9.sheets: 0", "1 sheet is needed of mdf9"],
     );
 }
 

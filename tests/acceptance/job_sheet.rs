@@ -67,7 +67,7 @@ fn a_routed_sheet_says_what_whoever_runs_it_must_know() {
         "niche inside",
         "cutter-6, ⌀ 6 mm",
         "16000 turns a minute, 3000 mm a minute along and 900 down, 5 mm deep at most",
-        "X 0, Y 0 is the middle of the sheet, 300 mm along it and 200 mm across",
+        "X 0, Y 0 is the middle of the sheet, 300 mm along and 200 mm across",
         "Z 0 is the underside of the stock",
         "tabs hold the parts, each at least 8 mm wide and 3 mm high",
         "On the bed: x 640 mm to 700 mm, y 0 mm to 60 mm",

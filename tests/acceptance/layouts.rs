@@ -13,20 +13,23 @@ fn made(bench: &Bench, job: &str, folder: &str) {
 
 #[test]
 fn what_one_job_leaves_over_the_next_is_cut_from() {
-    let bench = Bench::default();
-    made(&bench, "whole-job", "first");
+    // That the whole job leaves this over is checked where every example is made.
     let kept = include_str!("../../examples/almshouse/whole-job-left-over.yaml");
-    assert_eq!(bench.text("first/left-over.yaml"), kept);
-    made(&bench, "porch-pattern", "second");
-    let manifest = bench.text("second/manifest.json");
+    let bench = Bench::default();
+    made(&bench, "porch-pattern", "made");
+    let manifest = bench.text("made/manifest.json");
     let manifest: serde_json::Value = serde_json::from_str(&manifest).expect("a manifest is JSON");
     let sheets = manifest["sheets"].as_array().expect("it has sheets");
     assert_eq!(sheets.len(), 1);
     let stock = sheets[0]["stock"].as_str().expect("a stock has a name");
     assert!(
-        stock.starts_with("ply18-left-") && kept.contains(stock),
+        stock.starts_with("mdf18-left-") && kept.contains(stock),
         "{stock}"
     );
+    // Its lower left is gone: zero is where there is wood.
+    assert_eq!(sheets[0]["files"][0]["origin"], serde_json::json!([745.0, 0.0]));
+    let page = bench.text("made/job-sheet.html");
+    assert!(page.contains("X 0, Y 0 is the leftmost corner of the near edge, 745 mm along and 0 mm across"));
 }
 
 /// Small plates by the dozen, so that there is something to search for.
@@ -82,11 +85,23 @@ fn stock_that_cannot_be_laid_on_is_refused_with_the_sizes() {
     let cases = [
         (of("sheet: [600, 400], sheets: 0"), 4, "the shop has 0"),
         (of("sheet: [600, 400], trim: 200"), 3, "must be under 200"),
+        (
+            of("sheet: [600, 400], trim: { left: 300, right: 310 }"),
+            3,
+            "under 300 mm with that",
+        ),
+        (of("sheet: [600, 400], trim: { top: -3 }"), 3, "trim.top"),
+        (
+            of("sheet: [600, 400], grain: diagonal"),
+            3,
+            "known are: long, short, none",
+        ),
         (of("sheet: [-600, 400]"), 3, "sheet"),
+        (of("sheet: [600, 400], sheets: -2"), 3, "from 0 to 10000"),
         (
             of("outline: [[0, 0], [500, 400], [500, 0], [0, 400]]"),
             4,
-            "crosses itself",
+            "in their order round it",
         ),
         (of("outline: [[0, 0], [20, 0], [0, 20]], trim: 0"), 4, "could be"),
     ];
@@ -98,5 +113,16 @@ fn stock_that_cannot_be_laid_on_is_refused_with_the_sizes() {
         &spoilt(NICHE, "machine: table }", "machine: table, copies: 1000000 }"),
         SHOP,
     );
-    bench.run(&["check", "job.yaml"]).ended(3);
+    bench
+        .run(&["check", "job.yaml"])
+        .ended(3)
+        .said(&["from 1 to 1000"]);
+    let bench = Bench::of(
+        &spoilt(NICHE, "machine: table }", "machine: table, copies: 2 }"),
+        &format!("{SHOP}house: {{ spacing: 500 }}\n"),
+    );
+    bench
+        .run(&["check", "job.yaml"])
+        .ended(4)
+        .said(&["2 sheets are needed of mdf9", "`sheets: 2`"]);
 }

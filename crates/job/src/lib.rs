@@ -30,6 +30,7 @@ pub use stock::{Grain, StockSpec};
 pub use template::{Run, Template, TemplateEdge, TemplateGuide};
 pub use tool::{BitKind, BitSpec, Feeds, Holder};
 pub use trammel::{Mount, Trammel};
+pub use trim::Trim;
 pub use value::Spacing;
 
 mod arch;
@@ -65,6 +66,7 @@ mod template;
 mod tool;
 mod trammel;
 mod tree;
+mod trim;
 mod value;
 
 #[cfg(test)]

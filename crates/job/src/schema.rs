@@ -2,7 +2,7 @@
 
 use crate::job::JOB;
 use crate::shop::SHOP;
-use crate::table::{Case, Cases, Field, Kind, Need};
+use crate::table::{Case, Cases, Field, Kind, LENGTH_OR_0, Need};
 use crate::value::LONGEST_TEXT;
 use serde_json::{Map, Value, json};
 
@@ -109,6 +109,9 @@ fn kind(of: &'static Kind) -> Map<String, Value> {
         Kind::Group(fields) => return object(fields.iter().collect(), None),
         Kind::GroupOrNone(fields) => {
             json!({ "oneOf": [{ "const": "none" }, object(fields.iter().collect(), None)] })
+        }
+        Kind::LengthOrGroup(fields) => {
+            json!({ "oneOf": [kind(&LENGTH_OR_0), object(fields.iter().collect(), None)] })
         }
         Kind::Named(_, item) => json!({ "type": "object", "additionalProperties": kind(item) }),
         Kind::Cases(cases) => {

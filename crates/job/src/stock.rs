@@ -3,12 +3,10 @@
 use crate::fault::{Fault, Places};
 use crate::record::{Datum, Record};
 use crate::table::{Field, Kind, LENGTH, LENGTH_OR_0, Of, Sign, default, optional, required, word};
+use crate::trim::{self, Trim};
 
 /// What is taken off a board's width, and its ends, where the shop does not say, mm: the lower end of what joiners take.
 const CLEAN_UP: f64 = 6.0;
-
-/// What is kept clear along the edges of a sheet where the shop does not say, mm: mills leave them ragged, and a bit runs there.
-const TRIM: f64 = 8.0;
 
 /// A kind of sheet or board, mm.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,8 +31,8 @@ pub struct StockSpec {
     pub grain: Grain,
     /// How many there are, if the shop says.
     pub sheets: Option<u32>,
-    /// Kept clear along every edge; on a board half of what its clean-up takes.
-    pub trim: f64,
+    /// Kept clear along its edges; on a board half of what its clean-up takes.
+    pub trim: Trim,
     /// Where its fields were written.
     pub places: Places,
 }
@@ -70,9 +68,9 @@ impl StockSpec {
             },
             sheets: record.maybe_whole(if board { "boards" } else { "sheets" }),
             trim: if board {
-                clean_up(record) / 2.0
+                Trim::even(clean_up(record) / 2.0)
             } else {
-                trim(record)
+                Trim::of(record)
             },
             places: record.places(),
         }
@@ -91,10 +89,6 @@ impl StockSpec {
 
 fn clean_up(stock: &Record) -> f64 {
     stock.maybe_number("clean-up").unwrap_or(CLEAN_UP)
-}
-
-fn trim(stock: &Record) -> f64 {
-    stock.maybe_number("trim").unwrap_or(TRIM)
 }
 
 /// The corners of a stock's outline; none where it is a rectangle.
@@ -138,23 +132,21 @@ pub(crate) fn check_stock(stock: &Record, faults: &mut Vec<Fault>) {
         return;
     }
     check_board(stock, faults);
-    let [length, width] = sheet(stock);
-    let least = length.min(width);
-    let kept = if stock.get("board").is_some() {
-        ("clean-up", clean_up(stock), least)
-    } else {
-        ("trim", trim(stock), least / 2.0)
-    };
-    let thickness = stock.maybe_number("thickness").unwrap_or_default();
-    for (field, given, most) in [("thickness", thickness, least), kept] {
-        if given >= most {
-            let place = stock
-                .fields
-                .get(field)
-                .map_or(&stock.place, |placed| &placed.place);
-            let what = format!("{field} of {given} mm: it must be under {most} mm at this size");
+    let size = sheet(stock);
+    let least = size[0].min(size[1]);
+    let mut under = |field: &str, given: f64| {
+        if given >= least {
+            let written = stock.fields.get(field);
+            let place = written.map_or(&stock.place, |placed| &placed.place);
+            let what = format!("{field} of {given} mm: it must be under {least} mm at this size");
             faults.push(place.fault(what, None));
         }
+    };
+    under("thickness", stock.maybe_number("thickness").unwrap_or_default());
+    if stock.get("board").is_some() {
+        under("clean-up", clean_up(stock));
+    } else {
+        trim::check(stock, size, faults);
     }
 }
 
@@ -220,8 +212,8 @@ pub(crate) const STOCK: &[Field] = &[
     ),
     optional(
         "trim",
-        LENGTH_OR_0,
-        "kept clear along every edge of a sheet: 8 mm if left out",
+        trim::EDGES,
+        "kept clear along every edge of a sheet, or `left`, `right`, `bottom`, `top` by themselves: 8 mm where left out",
     ),
     default(
         "keep-outs",

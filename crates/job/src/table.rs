@@ -70,6 +70,8 @@ pub(crate) enum Kind {
     Group(&'static [Field]),
     /// A mapping of fields, or the word `none`.
     GroupOrNone(&'static [Field]),
+    /// A length that is not negative, or a mapping of fields.
+    LengthOrGroup(&'static [Field]),
     /// A mapping of names, each with the same.
     Named(Of, &'static Self),
     /// A mapping of fields, of which one says which of several cases it is.
@@ -262,6 +264,10 @@ impl Kind {
             Self::List(kind) => format!("a list in brackets or under dashes, each {}", kind.wanted()),
             Self::Group(_) => "a mapping of fields".to_owned(),
             Self::GroupOrNone(_) => "a mapping of fields, or none".to_owned(),
+            Self::LengthOrGroup(fields) => {
+                let names: Vec<_> = fields.iter().map(|f| f.name).collect();
+                format!("{}, or a mapping of {}", LENGTH.wanted(), names.join(", "))
+            }
             Self::Named(of, _) => format!("a mapping from the name of each {} to its fields", of.noun()),
             Self::Cases(cases) => format!("a mapping with its {}", cases.tag),
             Self::OneCase(cases) => format!("the name of a {} with its fields set under it", cases.tag),

@@ -4,7 +4,7 @@ use crate::marks::Mark;
 use crate::nearest::suggestion;
 use crate::reader::Reader;
 use crate::record::{Datum, Placed};
-use crate::table::{Kind, Sign, Word};
+use crate::table::{Kind, LENGTH_OR_0, Sign, Word};
 use crate::tree::{Content, Node};
 use cintre_measure::{LengthError, not_negative, parse_angle, parse_length, positive};
 
@@ -54,6 +54,8 @@ impl Reader<'_> {
             Kind::Group(fields) | Kind::GroupOrNone(fields) => {
                 Datum::Record(self.mapping(node, path, &[fields], None)?)
             }
+            Kind::LengthOrGroup(_) if node.mark.text.is_some() => self.scalar(node, path, &LENGTH_OR_0)?,
+            Kind::LengthOrGroup(fields) => Datum::Record(self.mapping(node, path, &[fields], None)?),
             Kind::FileOr(fields) if node.mark.text.is_none() => {
                 Datum::Record(self.document(node, path, fields)?)
             }

@@ -3,7 +3,7 @@
 use crate::gap::{between, between_boxes};
 use crate::{Error, ROUNDING};
 use cintre_geometry::{Outline, Rect};
-use cintre_work::{Placed, Sheet};
+use cintre_work::{Placed, Sheet, Stock};
 
 /// What a gap may fall short by, mm: the rounding that the placing allows itself, and that of moving an outline there.
 const SHORT: f64 = 10.0 * ROUNDING;
@@ -22,9 +22,8 @@ pub(crate) fn check(sheets: &[Sheet], spacing: f64) -> Result<Option<f64>, Error
                 gap,
                 wanted,
             };
-            let edge = edge_gap(placed, boxes[i], sheet);
-            if edge < sheet.stock.trim - SHORT {
-                return Err(fault("the edge of the sheet", edge, sheet.stock.trim));
+            if let Some((gap, trim)) = edge_gap(placed, boxes[i], &sheet.stock) {
+                return Err(fault("the edge of the sheet", gap, trim));
             }
             for kept in &sheet.stock.keep_outs {
                 let gap = apart(&placed.part.outline, kept, spacing + 1.0);
@@ -49,19 +48,28 @@ pub(crate) fn check(sheets: &[Sheet], spacing: f64) -> Result<Option<f64>, Error
     Ok(least)
 }
 
-/// How far a part lies inside the edge of its sheet, mm; negative where it stands out.
-fn edge_gap(placed: &Placed, a: Rect, sheet: &Sheet) -> f64 {
-    let size = sheet.stock.size;
-    let of_box = a.x0.min(a.y0).min(size.0 - a.x1).min(size.1 - a.y1);
-    let Some(edge) = &sheet.stock.outline else {
-        return of_box;
+/// How far a part lies inside an edge of its sheet, mm, negative where it stands out, and the trim there, where it is too near.
+fn edge_gap(placed: &Placed, a: Rect, stock: &Stock) -> Option<(f64, f64)> {
+    let (size, trim) = (stock.size, stock.trim);
+    let too_near = |&(gap, trim): &(f64, f64)| gap < trim - SHORT;
+    let Some(edge) = &stock.outline else {
+        let edges = [
+            (a.x0, trim.left),
+            (a.y0, trim.bottom),
+            (size.0 - a.x1, trim.right),
+            (size.1 - a.y1, trim.top),
+        ];
+        return edges.into_iter().find(too_near);
     };
     let outline = &placed.part.outline;
-    if edge.contains(outline.vertices()[0].point) {
-        between(outline, edge, sheet.stock.trim + 1.0)
+    let first = outline.vertices()[0].point;
+    let trim = trim.widest();
+    let gap = if edge.contains(first) {
+        between(outline, edge, trim + 1.0)
     } else {
-        -edge.signed_distance(outline.vertices()[0].point)
-    }
+        -edge.signed_distance(first)
+    };
+    Some((gap, trim)).filter(too_near)
 }
 
 /// The gap between two parts, either of which may lie in an opening of the other.

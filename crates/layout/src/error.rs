@@ -70,7 +70,7 @@ pub enum Error {
         largest: (f64, f64),
     },
     /// The shop has too few sheets.
-    #[error("{needed} sheets of {stock} are needed and the shop has {have}")]
+    #[error("{} needed of {stock} as it is laid out, and the shop has {have}", sheets(*needed))]
     Sheets {
         /// The stock.
         stock: String,
@@ -93,4 +93,12 @@ pub enum Error {
         /// What it should be at least.
         wanted: f64,
     },
+}
+
+fn sheets(count: usize) -> String {
+    if count == 1 {
+        "1 sheet is".to_owned()
+    } else {
+        format!("{count} sheets are")
+    }
 }

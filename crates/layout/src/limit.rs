@@ -3,10 +3,24 @@
 use crate::Conduct;
 use crate::spread::Spread;
 
-/// Rounds without less overlap before a try is given up, and tries in a row without less before a separation is: of a search
-/// that is stubborn, and of one that is not.
-const ROUNDS: [usize; 2] = [120, 40];
-const TRIES: [usize; 2] = [3, 1];
+/// How much may be in vain before a separation is given up.
+#[derive(Clone, Copy)]
+struct Patience {
+    /// Rounds without less overlap before a try is given up.
+    rounds: usize,
+    /// Tries in a row without less before the separation is.
+    tries: usize,
+}
+
+/// That of a search that is stubborn, and of one that is not.
+const LONG: Patience = Patience {
+    rounds: 120,
+    tries: 3,
+};
+const SHORT: Patience = Patience { rounds: 40, tries: 1 };
+
+/// Fewer pieces than this gain more by beginning anew than by going on: there are not so many ways to lay them.
+const FEW: usize = 16;
 
 /// How many separations of one attempt may fail before a search that is not stubborn gives the attempt up.
 const AGAIN: usize = 2;
@@ -18,12 +32,13 @@ pub(crate) struct Limit<'l> {
     from: u64,
     to: u64,
     stubborn: bool,
+    patience: Patience,
     conduct: Conduct<'l>,
 }
 
 impl Limit<'_> {
     /// So many questions from now on, and no more once there was an attempt in vain, unless stubborn.
-    pub(crate) const fn new<'l>(
+    pub(crate) fn new<'l>(
         spread: &Spread<'_>,
         questions: u64,
         stubborn: bool,
@@ -33,6 +48,11 @@ impl Limit<'_> {
             from: spread.asked,
             to: spread.asked.saturating_add(questions),
             stubborn,
+            patience: if stubborn && spread.lot.pieces.len() >= FEW {
+                LONG
+            } else {
+                SHORT
+            },
             conduct,
         }
     }
@@ -61,11 +81,16 @@ impl Limit<'_> {
     }
 
     pub(crate) const fn rounds(&self) -> usize {
-        ROUNDS[if self.stubborn { 0 } else { 1 }]
+        self.patience.rounds
     }
 
     pub(crate) const fn tries(&self) -> usize {
-        TRIES[if self.stubborn { 0 } else { 1 }]
+        self.patience.tries
+    }
+
+    /// Whether it goes on to the end with few pieces, and so has time for the smallest steps.
+    pub(crate) const fn fine(&self) -> bool {
+        self.stubborn && self.patience.tries == SHORT.tries
     }
 
     /// How many separations of one attempt may fail.

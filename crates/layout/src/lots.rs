@@ -3,10 +3,10 @@
 use crate::limit::Limit;
 use crate::pieces::Lot;
 use crate::rng::Chance;
+use crate::room::Room;
 use crate::settled::Layout;
 use crate::spread::Spread;
 use crate::{Conduct, Effort, Error, MOST_SEARCHED, Settings, check, first, offcut, plain, report, search};
-use cintre_geometry::{Outline, Rect};
 use cintre_work::Sheet;
 
 /// How much of what may be spent goes for fewer sheets, in tenths; the rest for the offcut.
@@ -50,15 +50,24 @@ fn searched(lot: &Lot<'_>, settings: Settings, conduct: Conduct<'_>) -> Result<(
     let mut spread = Spread::new(lot);
     first::lay(&mut spread, &lot.by_size(), &mut chance)?;
     let pieces = lot.pieces.len();
-    if settings.effort == Effort::QUICK || pieces > MOST_SEARCHED {
+    if pieces > MOST_SEARCHED || beyond_all(lot, &spread) {
         return Ok((Layout::of(&spread), false));
     }
     let spend = settings.effort.questions.saturating_mul(pieces as u64);
     let limit = Limit::new(&spread, spend, settings.effort.stubborn, conduct);
     let for_sheets = limit.part(&spread, FOR_SHEETS);
     search::fewer_sheets(&mut spread, &mut chance, for_sheets);
-    offcut::largest(&mut spread, &mut chance, limit);
+    if settings.effort != Effort::QUICK {
+        offcut::largest(&mut spread, &mut chance, limit);
+    }
     Ok((Layout::of(&spread), (conduct.stop)()))
+}
+
+/// Whether the sheets that there are have less room than the pieces take: no search helps then.
+fn beyond_all(lot: &Lot<'_>, spread: &Spread<'_>) -> bool {
+    let room = |room: &Room<'_>| room.stock.sheets.map(|have| have as f64 * room.area);
+    let all: Option<f64> = lot.rooms.iter().map(room).sum();
+    all.is_some_and(|all| all < spread.grown_area())
 }
 
 /// Refuses a layout that takes more sheets of a kind than there are.
@@ -84,10 +93,8 @@ pub(crate) fn too_large(lot: &Lot<'_>, piece: usize) -> Error {
     let mut best: Option<(f64, Error)> = None;
     for room in &lot.rooms {
         let stock = room.stock;
-        let whole = Rect::new(0.0, 0.0, stock.size.0, stock.size.1);
-        let edge = stock.outline.as_ref().map_or(whole, Outline::bounds);
-        let inside = |side: f64| (side - 2.0 * stock.trim).max(0.0);
-        let usable = (inside(edge.width()), inside(edge.height()));
+        let usable = stock.usable();
+        let usable = (usable.width().max(0.0), usable.height().max(0.0));
         for (_, (w, h)) in kind.boxes(stock.grain) {
             let share = (usable.0 / w).min(usable.1 / h);
             if best.as_ref().is_none_or(|(so_far, _)| share > *so_far) {

@@ -12,8 +12,10 @@ use crate::spread::{Spot, Spread};
 const FIRST: f32 = 0.4;
 const LEAST: f32 = 0.01;
 
-/// When that is had, it is shortened by this share at a time, from many beginnings; and in the end by ever less.
+/// When that is had, it is shortened by this share at a time, from many beginnings, by the smaller where there is time for it;
+/// and in the end by ever less.
 const STEP: f32 = 0.005;
+const FINE_STEP: f32 = 0.001;
 const LEAST_STEP: f32 = 0.0002;
 
 /// How many of the tries that failed are kept to begin anew from.
@@ -58,8 +60,9 @@ impl Stretch {
                 share /= 2.0;
             }
         }
-        while !most.reached(spread) && self.shortened(spread, STEP, chance, most, limit.again()) {}
-        let mut share = STEP / 2.0;
+        let step = if limit.fine() { FINE_STEP } else { STEP };
+        while !most.reached(spread) && self.shortened(spread, step, chance, most, limit.again()) {}
+        let mut share = step / 2.0;
         while share > LEAST_STEP && !limit.reached(spread) {
             if !self.shortened(spread, share, chance, limit, 1) {
                 share *= 0.7;

@@ -10,8 +10,8 @@ use crate::rng::Chance;
 use crate::room::Room;
 use crate::settled::{self, Layout, Place};
 use crate::spread::{Spot, Spread};
-use cintre_geometry::{Affine, Outline, Rect};
-use cintre_work::{Grain, Part, Stock, StockGrain};
+use cintre_geometry::{Affine, Outline};
+use cintre_work::{Grain, Part, Stock, StockGrain, Trim};
 
 /// A part that rides in an opening of a piece.
 #[derive(Clone, Debug)]
@@ -90,7 +90,7 @@ fn little_sheet(stock: &Stock, opening: Outline, spacing: f64) -> Stock {
             StockGrain::None => StockGrain::None,
             StockGrain::Long | StockGrain::Short => StockGrain::Long,
         },
-        trim: spacing,
+        trim: Trim::even(spacing),
         outline: Some(opening),
         keep_outs: Vec::new(),
         sheets: Some(1),
@@ -107,11 +107,7 @@ fn fill_one<'a>(
     spacing: f64,
     chance: &mut Chance,
 ) -> Result<(), Error> {
-    let edge = little
-        .outline
-        .as_ref()
-        .map_or(Rect::ZERO, Outline::bounds)
-        .inset(-little.trim);
+    let edge = little.usable();
     let goes_in = |candidate: &Candidate<'a>| {
         let size = kinds[candidate.kind].size;
         let (long, short) = (edge.width().max(edge.height()), edge.width().min(edge.height()));

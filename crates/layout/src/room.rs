@@ -36,17 +36,15 @@ pub(crate) struct Room<'a> {
 
 impl<'a> Room<'a> {
     pub(crate) fn new(stock: &'a Stock, spacing: f64) -> Result<Self, Error> {
-        let whole = Rect::new(0.0, 0.0, stock.size.0, stock.size.1);
         let ease = if stock.outline.is_some() { -INSIDE } else { EASE };
         let grown = spacing / 2.0 + ALLOWANCE + ease;
-        let edge = stock.outline.as_ref().map_or(whole, Outline::bounds);
-        let usable = edge.inset(-stock.trim);
+        let usable = stock.usable();
         let sound = usable.width() > 0.0 && usable.height() > 0.0;
         let mut kept = Vec::new();
         if let Some(outline) = &stock.outline {
             check(stock, outline)?;
             for beyond in beyond(&outline.oriented(true)) {
-                let by = stock.trim - grown;
+                let by = stock.trim.widest() - grown;
                 if by >= 0.0 {
                     kept.push(facets::around(&stock.name, &beyond, by)?);
                 } else {
@@ -95,7 +93,10 @@ fn check(stock: &Stock, outline: &Outline) -> Result<(), Error> {
 /// The wood inside the trim, near enough: a bound takes it, no cut does.
 fn area(stock: &Stock, usable: Rect) -> f64 {
     let outline = stock.outline.as_ref();
-    let wood = outline.map_or_else(|| usable.area(), |o| o.area().abs() - stock.trim * o.length());
+    let wood = outline.map_or_else(
+        || usable.area(),
+        |o| o.area().abs() - stock.trim.widest() * o.length(),
+    );
     let kept: f64 = stock.keep_outs.iter().map(|k| k.area().abs()).sum();
     (wood - kept).max(0.0)
 }

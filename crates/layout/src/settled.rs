@@ -5,7 +5,7 @@ use crate::openings::riding;
 use crate::pieces::{Kind, Lot};
 use crate::room::into;
 use crate::spread::Spread;
-use cintre_geometry::{Affine, Outline, Rect};
+use cintre_geometry::Affine;
 use cintre_work::{Part, Placed, Sheet};
 
 /// Pieces on sheets.
@@ -36,10 +36,8 @@ impl Layout {
             let kind = lot.kind(piece);
             let (mut by, flipped) = lying(kind, spot.pose);
             let stock = lot.rooms[spread.boards[spot.sheet].room].stock;
-            let whole = Rect::new(0.0, 0.0, stock.size.0, stock.size.1);
-            let edge = stock.outline.as_ref().map_or(whole, Outline::bounds);
             let lying = part(kind.part, flipped, by).outline.bounds();
-            by = Affine::translate(into(lying, edge.inset(-stock.trim))) * by;
+            by = Affine::translate(into(lying, stock.usable())) * by;
             Some(Place {
                 piece,
                 sheet: spot.sheet,

@@ -27,8 +27,12 @@ pub(crate) struct Spot {
 impl Shelf {
     /// A whole sheet inside its trim.
     pub(crate) fn new(stock: &Stock, spacing: f64) -> Self {
-        let far = |side: f64| side - stock.trim + spacing;
-        let room = Rect::new(stock.trim, stock.trim, far(stock.size.0), far(stock.size.1));
+        let inside = stock.usable();
+        let room = Rect {
+            x1: inside.x1 + spacing,
+            y1: inside.y1 + spacing,
+            ..inside
+        };
         let usable = room.x1 > room.x0 && room.y1 > room.y0;
         Self {
             empty: if usable { vec![room] } else { Vec::new() },

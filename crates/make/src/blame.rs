@@ -45,9 +45,13 @@ impl Planner<'_> {
         use cintre_layout::Error;
         let (part, field) = match error {
             Error::Gap { .. } => return Trouble::Broken(error.to_string()),
-            Error::Sheets { stock, .. } => {
+            Error::Sheets { stock, needed, .. } => {
                 let spec = self.shop.stock.get(stock);
-                let fault = spec.map(|spec| spec.places.at(spec.counted_by()).fault(error.to_string(), None));
+                let fault = spec.map(|spec| {
+                    let counted_by = spec.counted_by();
+                    let help = format!("`{counted_by}: {needed}` if there are so many, or leave it out");
+                    spec.places.at(counted_by).fault(error.to_string(), Some(help))
+                });
                 return fault.map_or_else(|| Trouble::Broken(error.to_string()), Trouble::impossible);
             }
             Error::TooLarge { part, .. } => {
@@ -59,7 +63,10 @@ impl Planner<'_> {
                 let stocks = self.shop.stock.iter();
                 let mut of_name = stocks.filter(|(own, spec)| *own == name || spec.of.as_ref() == Some(name));
                 if let Some((_, spec)) = of_name.find(|(_, spec)| spec.outline.is_some()) {
-                    return Trouble::impossible(spec.places.at("outline").fault(error.to_string(), None));
+                    let help = "give its corners in their order round it, each once".to_owned();
+                    return Trouble::impossible(
+                        spec.places.at("outline").fault(error.to_string(), Some(help)),
+                    );
                 }
                 (name.as_str(), "stock")
             }

@@ -184,7 +184,10 @@ fn head(plan: &Plan, planned: &PlannedSheet, number: usize) -> Vec<String> {
     };
     if let Some((x, y)) = zero {
         head.push(if x.abs() + y.abs() > 0.0 {
-            format!("X 0 Y 0 is {x} mm right of the near left corner of the stock and {y} mm beyond it")
+            let round = stock.outline.as_ref().map_or("", |_| "the box round ");
+            format!(
+                "X 0 Y 0 is {x} mm right of the near left corner of {round}the stock and {y} mm beyond it"
+            )
         } else {
             "X 0 Y 0 is the near left corner of the stock".to_owned()
         });

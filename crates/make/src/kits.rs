@@ -41,7 +41,7 @@ pub(crate) fn order(sheets: &[Sheet], kit_of: impl Fn(&str) -> Option<usize>) ->
 mod tests {
     use super::*;
     use cintre_geometry::{Outline, Rect};
-    use cintre_work::{Grain, Part, Placed, Stock, StockGrain};
+    use cintre_work::{Grain, Part, Placed, Stock, StockGrain, Trim};
 
     fn sheet(names: &[&str]) -> Sheet {
         let placed = |name: &&str| Placed {
@@ -70,7 +70,7 @@ mod tests {
                 thickness: 18.0,
                 grain: StockGrain::Long,
                 sheets: None,
-                trim: 8.0,
+                trim: Trim::even(8.0),
                 outline: None,
                 keep_outs: vec![],
                 alike: false,

@@ -29,7 +29,7 @@ pub(crate) fn entry(planned: &PlannedSheet) -> Option<String> {
         .map_or(name, |placed| &placed.part.stock);
     // A millionth of a millimetre is finer than any stock is measured, and shorter than what a fraction of an inch comes to.
     let written = |mm: f64| cintre_write::trimmed(mm, 6).ok();
-    let (thickness, trim) = (written(*thickness)?, written(*trim)?);
+    let (thickness, trim) = (written(*thickness)?, written(trim.widest())?);
     let own = format!("{of}-left-{}", planned.sheet.id.trim_start_matches("sheet-"));
     let kept = keep_outs(planned, left.bounds());
     Some(format!(

@@ -10,7 +10,7 @@ use cintre_measure::Unit as JobUnit;
 use cintre_work::{
     Beam, BeamPower, BeamTabs, Bit, BitChange, BitKind, Cut, Dialect, DrawingFormat, DrawingMachine, Feeds,
     FileLayout, Holder, Laser, LaserFile, Lift, Machine, Pen, PenFile, Relief, Router, Sheet, Stock,
-    StockGrain, TabRule, Unit, Zero, ZeroHeight,
+    StockGrain, TabRule, Trim, Unit, Zero, ZeroHeight,
 };
 
 /// The width of cutter for which a drawing leaves room between its parts, mm: what a fabricator will take is not known.
@@ -42,7 +42,12 @@ fn stock(name: &str, spec: &StockSpec) -> Stock {
             JobGrain::None => StockGrain::None,
         },
         sheets: spec.sheets.map(|n| n as usize),
-        trim: spec.trim,
+        trim: Trim {
+            left: spec.trim.left,
+            right: spec.trim.right,
+            bottom: spec.trim.bottom,
+            top: spec.trim.top,
+        },
         outline: spec.outline.as_ref().map(|corners| {
             let corners: Vec<Point> = corners.iter().map(corner).collect();
             Outline::polygon(&corners).oriented(true)
@@ -144,7 +149,7 @@ pub(crate) fn zero(spec: &MachineSpec, sheet: &Sheet) -> Result<(f64, f64), Box<
     };
     let (length, width) = sheet.stock.size;
     match at {
-        ZeroAt::NearLeft => Ok((0.0, 0.0)),
+        ZeroAt::NearLeft => Ok(sheet.stock.near_left().into()),
         ZeroAt::Middle => Ok((length / 2.0, width / 2.0)),
         ZeroAt::Bore(part) => {
             let bored = sheet.parts.iter().filter(|placed| !placed.part.bores.is_empty());

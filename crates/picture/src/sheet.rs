@@ -114,7 +114,7 @@ fn draw_stock(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View, arou
         .map_or_else(|| Outline::rectangle(around), |outline| view.outline(outline));
     canvas.tint([&edge], STOCK);
     canvas.edges([&edge], EDGE);
-    canvas.edges(&trimmed(stock, view, around), TRIM);
+    canvas.edges(&trimmed(stock, view), TRIM);
     let foot = Point::new(around.x0, around.y0 - 3.0);
     let middle = Point::new(around.x0 + 10.0, foot.y - FIGURES / 2.0);
     let (along, text) = match stock.grain {
@@ -132,16 +132,15 @@ fn draw_stock(canvas: &mut Canvas, drawing: &SheetDrawing<'_>, view: &View, arou
 }
 
 /// The line along which a stock is trimmed; none where it is not, or so small that nothing would be left.
-fn trimmed(stock: &Stock, view: &View, around: Rect) -> Vec<Outline> {
-    if stock.trim <= 0.0 {
+fn trimmed(stock: &Stock, view: &View) -> Vec<Outline> {
+    if stock.trim.widest() <= 0.0 {
         return Vec::new();
     }
     let Some(outline) = &stock.outline else {
-        let off = stock.trim * view.scale;
-        return vec![Outline::rectangle(around.inflate(-off, -off))];
+        return vec![view.outline(&Outline::rectangle(stock.usable()))];
     };
     // To the left of an edge that runs counter-clockwise is its inside.
-    let inside = parallel(outline, -stock.trim).unwrap_or_default();
+    let inside = parallel(outline, -stock.trim.widest()).unwrap_or_default();
     inside.iter().map(|line| view.outline(line)).collect()
 }
 
@@ -272,7 +271,7 @@ fn legend(drawing: &SheetDrawing<'_>, roads: &[Road]) -> Vec<Entry> {
     if !drawing.tabs.is_empty() {
         legend.push(Entry::line(TAB, "tab"));
     }
-    if drawing.sheet.stock.trim > 0.0 {
+    if drawing.sheet.stock.trim.widest() > 0.0 {
         legend.push(Entry::line(TRIM, "trim"));
     }
     if !drawing.kept_out.is_empty() {

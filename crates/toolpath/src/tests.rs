@@ -14,7 +14,7 @@ mod tabs;
 use cintre_geometry::{Affine, Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_work::{
     Bit, BitChange, BitKind, Cut, Feeds, FileLayout, Grain, Part, Placed, Program, Relief, Router, Sheet,
-    Stock, StockGrain, TabRule, To, Unit, Zero, ZeroHeight,
+    Stock, StockGrain, TabRule, To, Trim, Unit, Zero, ZeroHeight,
 };
 use std::collections::BTreeMap;
 use std::f64::consts::FRAC_PI_2;
@@ -97,7 +97,7 @@ fn stock() -> Stock {
         thickness: THICKNESS,
         grain: StockGrain::Long,
         sheets: None,
-        trim: 8.0,
+        trim: Trim::even(8.0),
         outline: None,
         keep_outs: vec![],
         alike: false,

@@ -13,7 +13,7 @@ pub use machine::{
 pub use page::{Document, Ink, Page, PageStroke};
 pub use part::{Bore, Depth, Grain, Mark, MarkKind, Part, Recess};
 pub use program::{Move, Program, Relieved, Tab, To};
-pub use sheet::{Placed, Sheet, Stock, StockGrain};
+pub use sheet::{Placed, Sheet, Stock, StockGrain, Trim};
 pub use strokes::Stroke;
 pub use tool::{Bit, BitKind, Feeds, Holder};
 pub use verdict::{Finding, Verdict};

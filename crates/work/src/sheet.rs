@@ -1,7 +1,7 @@
 //! Stock, and parts placed on it.
 
 use crate::Part;
-use cintre_geometry::Outline;
+use cintre_geometry::{Outline, Point, Rect};
 
 /// A kind of sheet that the shop has.
 #[derive(Clone, Debug, PartialEq)]
@@ -18,14 +18,73 @@ pub struct Stock {
     pub grain: StockGrain,
     /// How many there are; none where the shop did not say.
     pub sheets: Option<usize>,
-    /// Cut off or kept clear along every edge, mm.
-    pub trim: f64,
-    /// Its edge where that is not a rectangle: an offcut's, counter-clockwise, inside its size. The trim goes along it.
+    /// Cut off or kept clear along its edges.
+    pub trim: Trim,
+    /// Its edge where that is not a rectangle: an offcut's, counter-clockwise, inside its size. The widest trim goes all along it.
     pub outline: Option<Outline>,
     /// Places that parts keep clear of: clamps, screws, knots.
     pub keep_outs: Vec<Outline>,
     /// Whether its two faces are alike, so that a part may be cut with either up.
     pub alike: bool,
+}
+
+impl Stock {
+    /// The box round what lies inside its trim, in its own frame, mm; turned inside out where the trim leaves nothing.
+    pub fn usable(&self) -> Rect {
+        let whole = Rect::new(0.0, 0.0, self.size.0, self.size.1);
+        match &self.outline {
+            Some(edge) => edge.bounds().inset(-self.trim.widest()),
+            None => self.trim.inside(whole),
+        }
+    }
+
+    /// The leftmost corner of its near edge: of a sheet its origin, of an offcut the leftmost of its lowest corners, where there is
+    /// wood.
+    pub fn near_left(&self) -> Point {
+        let corners = self.outline.iter().flat_map(|edge| edge.vertices());
+        let lowest = |a: &Point, b: &Point| a.y.total_cmp(&b.y).then(a.x.total_cmp(&b.x));
+        corners.map(|v| v.point).min_by(lowest).unwrap_or_default()
+    }
+}
+
+/// What is cut off or kept clear along each edge of a sheet, mm.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Trim {
+    /// Along its left edge, where x is 0.
+    pub left: f64,
+    /// Along its right edge.
+    pub right: f64,
+    /// Along its bottom edge, where y is 0.
+    pub bottom: f64,
+    /// Along its top edge.
+    pub top: f64,
+}
+
+impl Trim {
+    /// As much along every edge.
+    pub const fn even(mm: f64) -> Self {
+        Self {
+            left: mm,
+            right: mm,
+            bottom: mm,
+            top: mm,
+        }
+    }
+
+    /// What is left of a box.
+    pub const fn inside(self, whole: Rect) -> Rect {
+        Rect {
+            x0: whole.x0 + self.left,
+            y0: whole.y0 + self.bottom,
+            x1: whole.x1 - self.right,
+            y1: whole.y1 - self.top,
+        }
+    }
+
+    /// The most that any edge is trimmed by, mm.
+    pub const fn widest(self) -> f64 {
+        self.left.max(self.right).max(self.bottom).max(self.top)
+    }
 }
 
 /// Which way the grain of a sheet runs.

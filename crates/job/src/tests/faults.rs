@@ -360,6 +360,28 @@ fn machines_and_sheets_that_cannot_be() {
         "shop.stock.ply18.trim",
         &["under 610 mm"],
     );
+    let trim = |trim: &str| fault("thickness: 17.6", &format!("thickness: 17.6, trim: {trim}"));
+    says(
+        &trim("{ left: 2000, right: 500 }"),
+        "shop.stock.ply18.trim.left",
+        &[
+            "2000 mm here and 500 mm at the right",
+            "size of 2440 mm",
+            "under 1940 mm",
+        ],
+    );
+    says(
+        &trim("{ top: 1300 }"),
+        "shop.stock.ply18.trim.top",
+        &["8 mm at the bottom", "under 1212 mm"],
+    );
+    says(&trim("{ left: -4 }"), "shop.stock.ply18.trim.left", &["is -4 mm"]);
+    says(
+        &trim("{ near: 4 }"),
+        "shop.stock.ply18.trim.near",
+        &["no such field"],
+    );
+    says(&trim("[4, 4]"), "shop.stock.ply18.trim", &["a mapping of fields"]);
     assert!(read_job("job.yaml", &spoilt("kind: router", "kind: router, tabs: none")).is_ok());
 }
 

@@ -29,7 +29,9 @@ fn kind(of: &'static Kind, schema: &Value, each: &mut impl FnMut(Vec<&'static st
     let made = |cases: &'static [Case]| cases.iter();
     match of {
         Kind::Group(fields) => walk(&[fields], schema, "", each),
-        Kind::GroupOrNone(fields) | Kind::FileOr(fields) => walk(&[fields], &schema["oneOf"][1], "", each),
+        Kind::GroupOrNone(fields) | Kind::LengthOrGroup(fields) | Kind::FileOr(fields) => {
+            walk(&[fields], &schema["oneOf"][1], "", each)
+        }
         Kind::Named(_, inner) => kind(inner, &schema["additionalProperties"], each),
         Kind::List(inner) | Kind::Tuple(_, inner) => kind(inner, &schema["items"], each),
         Kind::Cases(cases) => {

@@ -4,7 +4,7 @@
 
 use cintre_geometry::Outline;
 use cintre_layout::{Conduct, LaidOut, Settings, lay_out};
-use cintre_work::{Grain, Part, Stock, StockGrain};
+use cintre_work::{Grain, Part, Stock, StockGrain, Trim};
 
 pub(crate) fn part(name: &str, outline: Outline, grain: Grain, count: usize) -> Part {
     Part {
@@ -31,7 +31,7 @@ pub(crate) fn stock(size: (f64, f64), trim: f64) -> Stock {
         thickness: 17.6,
         grain: StockGrain::Long,
         sheets: None,
-        trim,
+        trim: Trim::even(trim),
         outline: None,
         keep_outs: vec![],
         alike: false,

@@ -73,6 +73,10 @@ fn stocks() -> impl Strategy<Value = Vec<Stock>> {
             let whole = Stock {
                 alike,
                 sheets: few.then_some(2),
+                trim: Trim {
+                    left: trim,
+                    ..Trim::even(8.0)
+                },
                 ..stock("ply18", grain)
             };
             let corners = [
@@ -87,7 +91,7 @@ fn stocks() -> impl Strategy<Value = Vec<Stock>> {
                 outline: Some(Outline::polygon(&corners.map(Point::from))),
                 keep_outs: vec![Outline::rectangle(Rect::new(0.0, 0.0, 90.0, 60.0))],
                 sheets: Some(1),
-                trim,
+                trim: Trim::even(trim),
                 ..whole.clone()
             };
             match kind {

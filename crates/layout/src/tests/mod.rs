@@ -2,7 +2,7 @@
 
 use super::*;
 use cintre_geometry::{Affine, Outline, Rect};
-use cintre_work::{Grain, StockGrain};
+use cintre_work::{Grain, StockGrain, Trim};
 use proptest::prelude::*;
 use std::f64::consts::{FRAC_PI_2, PI};
 
@@ -17,7 +17,7 @@ fn stock(name: &str, grain: StockGrain) -> Stock {
         thickness: 17.6,
         grain,
         sheets: None,
-        trim: 8.0,
+        trim: Trim::even(8.0),
         outline: None,
         keep_outs: vec![],
         alike: false,
@@ -188,7 +188,7 @@ fn slips_are_refused() {
         Err(Error::NoSize { .. })
     ));
     let mut all_trim = long();
-    all_trim[0].trim = 700.0;
+    all_trim[0].trim = Trim::even(700.0);
     assert!(matches!(
         run(&[rib(1)], &all_trim, 10.0),
         Err(Error::TooLarge { .. })
@@ -262,6 +262,51 @@ proptest! {
             }
         }
         prop_assert_eq!(run(&parts, &stocks, spacing).unwrap(), sheets);
+    }
+}
+
+#[test]
+fn each_edge_has_a_trim_of_its_own() {
+    let stocks = [Stock {
+        trim: Trim {
+            left: 100.0,
+            right: 40.0,
+            bottom: 20.0,
+            top: 0.0,
+        },
+        ..stock("ply18", StockGrain::Long)
+    }];
+    // As large as what is left, to the hair.
+    let sheets = run(
+        &[part("panel", 2300.0, 1200.0, Grain::Along(0.0), 2)],
+        &stocks,
+        10.0,
+    )
+    .unwrap();
+    assert_eq!(sheets.len(), 2);
+    for sheet in &sheets {
+        let bounds = sheet.parts[0].part.outline.bounds();
+        let wanted = Rect::new(100.0, 20.0, 2400.0, 1220.0);
+        assert!((bounds.origin() - wanted.origin()).hypot() < 1e-6 && (bounds.x1 - wanted.x1).abs() < 1e-6);
+    }
+    let larger = run(
+        &[part("panel", 2300.1, 1200.0, Grain::Along(0.0), 1)],
+        &stocks,
+        10.0,
+    );
+    assert!(matches!(larger, Err(Error::TooLarge { usable: (w, h), .. }) if (w, h) == (2300.0, 1200.0)));
+    for (edge, by) in [
+        ("left", (-1.0, 0.0)),
+        ("right", (1.0, 0.0)),
+        ("bottom", (0.0, -1.0)),
+        ("top", (0.0, 1.0)),
+    ] {
+        let mut moved = sheets[..1].to_vec();
+        moved[0].parts[0].part = moved[0].parts[0].part.transformed(Affine::translate(by));
+        assert!(
+            matches!(check::check(&moved, 10.0), Err(Error::Gap { .. })),
+            "{edge}"
+        );
     }
 }
 

@@ -97,7 +97,10 @@ fn an_offcut_is_used_inside_its_outline_and_clear_of_its_clamps() {
         shaped("disc", Outline::circle(Point::ZERO, 60.0), Grain::Free, 6),
     ];
     for (trim, spacing) in [(8.0, 10.0), (20.0, 6.0), (0.0, 14.0)] {
-        let stocks = [Stock { trim, ..offcut() }];
+        let stocks = [Stock {
+            trim: Trim::even(trim),
+            ..offcut()
+        }];
         let laid = lay_out(&parts, &stocks, settings(spacing, few(2_000)), QUIET).unwrap();
         assert_eq!((laid.sheets.len(), laid.sheets[0].parts.len()), (1, 11));
         let edge = stocks[0].outline.as_ref().unwrap();
@@ -114,17 +117,46 @@ fn an_offcut_is_used_inside_its_outline_and_clear_of_its_clamps() {
 }
 
 #[test]
+fn more_than_all_sheets_can_hold_is_told_without_a_search() {
+    let few = [Stock {
+        sheets: Some(1),
+        ..stock("ply18", StockGrain::Long)
+    }];
+    let endless = Effort {
+        questions: u64::MAX,
+        stubborn: true,
+    };
+    let laid = lay_out(
+        &[part("panel", 300.0, 200.0, Grain::Free, 60)],
+        &few,
+        settings(10.0, endless),
+        QUIET,
+    );
+    assert!(
+        matches!(
+            laid,
+            Err(Error::Sheets {
+                have: 1,
+                needed: 2..,
+                ..
+            })
+        ),
+        "{laid:?}"
+    );
+}
+
+#[test]
 fn offcuts_are_used_up_before_whole_sheets() {
     let parts = [shaped(
         "plate",
         Outline::rectangle(Rect::new(0.0, 0.0, 350.0, 250.0)),
         Grain::Free,
-        14,
+        30,
     )];
     let stocks = [offcut(), stock("ply18", StockGrain::Long)];
     let laid = lay_out(&parts, &stocks, settings(10.0, Effort::QUICK), QUIET).unwrap();
     assert!(laid.sheets.len() == 2 && laid.sheets[0].stock == stocks[0] && laid.sheets[1].stock == stocks[1]);
-    assert_eq!(names(&laid.sheets).len(), 14);
+    assert_eq!(names(&laid.sheets).len(), 30);
     let alone = lay_out(&parts, &stocks[..1], settings(10.0, Effort::QUICK), QUIET);
     assert!(
         matches!(
@@ -146,7 +178,7 @@ fn an_outline_that_crosses_itself_or_is_all_trim_is_refused() {
         let points: Vec<Point> = outline.iter().map(|&p| p.into()).collect();
         let stocks = [Stock {
             outline: Some(Outline::polygon(&points)),
-            trim,
+            trim: Trim::even(trim),
             ..offcut()
         }];
         lay_out(&parts, &stocks, settings(10.0, Effort::QUICK), QUIET)

@@ -3,7 +3,7 @@
 use super::{Asked, fault, ring, usable, widest_cutter};
 use crate::shop::bits;
 use cintre_forms::{Form, curved_head};
-use cintre_job::{CurvedHead, Fault, HeadJoint, HeadPiece, MachineSpec, StockSpec};
+use cintre_job::{CurvedHead, Fault, Grain, HeadJoint, HeadPiece, MachineSpec, StockSpec};
 use cintre_work::BitKind;
 
 pub(super) fn form(asked: Asked<'_>, asks: &CurvedHead) -> Result<Form, Fault> {
@@ -66,16 +66,17 @@ const fn joint(asked: HeadJoint) -> curved_head::Joint {
 /// The stock as boards: a sheet is a wide one, its grain along its first size or its second.
 fn boards(name: &str, stock: &StockSpec) -> curved_head::Boards {
     let [first, second] = stock.sheet;
-    let across = usable(stock).across + 2.0 * stock.trim;
+    let [off_first, off_second] = stock.trim.taken();
     curved_head::Boards {
         stock: name.to_owned(),
         thickness: stock.thickness,
-        size: if (across - first).abs() < (across - second).abs() {
+        size: if stock.grain == Grain::Short {
             (second, first)
         } else {
             (first, second)
         },
-        clean_up: 2.0 * stock.trim,
+        // What comes off a board's width is taken to come off its length too.
+        clean_up: off_first.max(off_second),
         count: stock.sheets.map(|n| n as usize),
     }
 }
@@ -93,12 +94,12 @@ fn room_for_a_bit(asked: Asked<'_>) -> Result<(), Fault> {
     let Some(least) = straight.map(|bit| bit.diameter).min_by(f64::total_cmp) else {
         return Ok(());
     };
-    if !stock.board || stock.trim >= least {
+    let beside = stock.trim.left;
+    if !stock.board || beside >= least {
         return Ok(());
     }
     let what = format!(
-        "a router's bit of {least} mm runs along both edges of a board, and clean-up leaves it {} mm there",
-        stock.trim
+        "a router's bit of {least} mm runs along both edges of a board, and clean-up leaves it {beside} mm there"
     );
     let help = format!("with this bit, a clean-up of {} mm or more", 2.0 * least);
     Err(stock.places.at("clean-up").fault(what, Some(help)))

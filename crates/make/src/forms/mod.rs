@@ -121,8 +121,8 @@ fn widest_cutter(spec: &FormSpec, shop: &Shop) -> f64 {
 
 /// The room on a sheet inside its trim, along its grain and across.
 fn usable(stock: &StockSpec) -> Usable {
-    let inside = |side: f64| (side - 2.0 * stock.trim).max(0.0);
-    let (first, second) = (inside(stock.sheet[0]), inside(stock.sheet[1]));
+    let taken = stock.trim.taken();
+    let [first, second] = [0, 1].map(|axis| (stock.sheet[axis] - taken[axis]).max(0.0));
     let (along, across) = match stock.grain {
         Grain::Short => (second, first),
         Grain::Long | Grain::None => (first, second),

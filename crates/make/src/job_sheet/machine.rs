@@ -5,10 +5,10 @@ use super::sheet::kind;
 use super::time::time;
 use crate::PlannedSheet;
 use crate::figures::Shown;
-use cintre_geometry::{Piece, Rect};
+use cintre_geometry::{Outline, Piece, Point, Rect};
 use cintre_work::manifest::ManifestSheet;
 use cintre_work::{
-    BitChange, DrawingMachine, Laser, Machine, Pen, Program, Router, Sheet, Tab, To, Zero, ZeroHeight,
+    BitChange, DrawingMachine, Laser, Machine, Pen, Program, Router, Sheet, Stock, Tab, To, Zero, ZeroHeight,
 };
 
 /// Two places nearer than this are one, mm.
@@ -132,12 +132,21 @@ fn zero_at([x, y]: [f64; 2], sheet: &Sheet, shown: Shown) -> String {
     let (length, width) = sheet.stock.size;
     let is = |at: (f64, f64)| (x - at.0).abs() < SAME && (y - at.1).abs() < SAME;
     let lies = "The length of the sheet lies along x.";
-    if is((0.0, 0.0)) {
+    if is((0.0, 0.0)) && sheet.stock.near_left() == Point::ZERO {
         return format!("X 0, Y 0 is the near left corner of the sheet. {lies}");
     }
-    let place = format!("{} along it and {} across", shown.measured(x), shown.measured(y));
+    let place = format!(
+        "{} along and {} across from the {}{}",
+        shown.measured(x),
+        shown.measured(y),
+        corner(&sheet.stock),
+        in_the_air(&sheet.stock, Point::new(x, y))
+    );
+    if is(sheet.stock.near_left().into()) {
+        return format!("X 0, Y 0 is the leftmost corner of the near edge, {place}. {lies}");
+    }
     if is((length / 2.0, width / 2.0)) {
-        return format!("X 0, Y 0 is the middle of the sheet, {place} from its near left corner. {lies}");
+        return format!("X 0, Y 0 is the middle of the sheet, {place}. {lies}");
     }
     let bored = sheet.parts.iter().find(|placed| {
         let bore = placed.part.bores.first();
@@ -146,15 +155,35 @@ fn zero_at([x, y]: [f64; 2], sheet: &Sheet, shown: Shown) -> String {
     let bore = bored.map_or_else(String::new, |placed| {
         format!("the first bore of {}, ", placed.name)
     });
-    format!("X 0, Y 0 is {bore}{place} from the near left corner of the sheet. {lies}")
+    format!("X 0, Y 0 is {bore}{place}. {lies}")
+}
+
+/// Where places on a sheet are measured from.
+const fn corner(stock: &Stock) -> &'static str {
+    if stock.outline.is_some() {
+        "near left corner of the box round the offcut"
+    } else {
+        "near left corner of the sheet"
+    }
+}
+
+/// What is to be said of a zero where an offcut has no wood.
+fn in_the_air(stock: &Stock, at: Point) -> &'static str {
+    let off = |edge: &Outline| edge.signed_distance(at) > SAME;
+    if stock.outline.as_ref().is_some_and(off) {
+        ", where there is no wood: set its height on the face of the offcut"
+    } else {
+        ""
+    }
 }
 
 /// What holds the sheet and its parts while the bits run.
 fn held(planned: &PlannedSheet, router: &Router, shown: Shown) -> Vec<Html> {
     let measured = |mm| shown.measured(mm);
-    let mut held = vec![text(
-        "Lay the sheet with its near left corner on that of the bed, flat all over.",
-    )];
+    let mut held = vec![text(&format!(
+        "Lay it with the {} on that of the bed, flat all over.",
+        corner(&planned.sheet.stock)
+    ))];
     let Some(road) = &planned.road else { return held };
     if let Some(reach) = reach(&road.programs) {
         held.push(text(&format!(

@@ -7,7 +7,7 @@ use crate::duration::minutes;
 use crate::notes::of_sheet;
 use crate::pictures::Picture;
 use cintre_work::manifest::{CutFile, FileBit, ManifestSheet};
-use cintre_work::{Machine, Verdict};
+use cintre_work::{Machine, Trim, Verdict};
 
 /// What stands over a sheet: `sheet-1: ply18`.
 pub(super) fn title(sheet: &ManifestSheet) -> String {
@@ -61,15 +61,32 @@ impl JobSheet<'_> {
         let stock = &planned.sheet.stock;
         let measured = |mm| self.shown.measured(mm);
         format!(
-            "{}, {}, {} × {}, {} thick as measured, {} trimmed off every edge",
+            "{}, {}, {} × {}, {} thick as measured, {}",
             stock.name,
             stock.material,
             measured(stock.size.0),
             measured(stock.size.1),
             measured(stock.thickness),
-            measured(stock.trim)
+            trimmed(stock.trim, measured)
         )
     }
+}
+
+/// What is trimmed off which edge.
+fn trimmed(trim: Trim, measured: impl Fn(f64) -> String) -> String {
+    let Trim {
+        left,
+        right,
+        bottom,
+        top,
+    } = trim;
+    if trim == Trim::even(left) {
+        return format!("{} trimmed off every edge", measured(left));
+    }
+    let [left, right, bottom, top] = [left, right, bottom, top].map(measured);
+    format!(
+        "trimmed by {left} on the left, {right} on the right, {bottom} at the bottom and {top} at the top"
+    )
 }
 
 /// What a verdict is worth.

@@ -7,7 +7,7 @@ use cintre_picture::{
 };
 use cintre_work::{
     Bore, Depth, Grain, Mark, MarkKind, Move, Part, Placed, Program, Recess, Sheet, Stock, StockGrain, Tab,
-    To, Unit,
+    To, Trim, Unit,
 };
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_3, PI};
 
@@ -306,7 +306,7 @@ pub(crate) fn sheet() -> Sheet {
             thickness: 17.6,
             grain: StockGrain::Long,
             sheets: Some(6),
-            trim: 8.0,
+            trim: Trim::even(8.0),
             outline: None,
             keep_outs: vec![],
             alike: false,

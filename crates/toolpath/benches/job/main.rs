@@ -10,7 +10,7 @@ use cintre_geometry::{Outline, Piece, Point, Rect, Vec2, Vertex};
 use cintre_toolpath::plan;
 use cintre_work::{
     Bit, BitChange, BitKind, Bore, Cut, Depth, Feeds, FileLayout, Grain, Part, Placed, Relief, Router, Sheet,
-    Stock, StockGrain, TabRule, Unit, Zero, ZeroHeight,
+    Stock, StockGrain, TabRule, Trim, Unit, Zero, ZeroHeight,
 };
 use std::collections::BTreeMap;
 use std::time::{Duration, Instant};
@@ -145,7 +145,7 @@ fn stock() -> Stock {
         keep_outs: Vec::new(),
         alike: false,
         sheets: None,
-        trim: 8.0,
+        trim: Trim::even(8.0),
     }
 }
 
