@@ -15,6 +15,9 @@ pub(crate) fn check_changer(shop: &Record, machine: &Record, faults: &mut Vec<Fa
         .named("bits")
         .filter(|(name, _)| its_own.iter().any(|own| own == name))
     {
+        if bit.is_faulty(&["number"], faults) {
+            continue;
+        }
         let Some(number) = bit.maybe_whole("number") else {
             let what = format!("`{name}` has no `number` by which M6 could fetch it");
             faults.push(bit.place.fault(what, Some(OWN.to_owned())));

@@ -313,7 +313,7 @@ fn check_tabs(record: &Record, faults: &mut Vec<Fault>) {
 
 /// The machine can stand where it is parked.
 fn check_park(record: &Record, faults: &mut Vec<Fault>) {
-    if record.get("park").is_none() {
+    if record.get("park").is_none() || record.get("bed").is_none() {
         return;
     }
     let (park, bed) = (record.numbers::<2>("park"), record.numbers::<2>("bed"));

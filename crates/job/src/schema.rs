@@ -74,6 +74,7 @@ fn kind(of: &'static Kind) -> Map<String, Value> {
         Kind::Text => json!({ "type": ["string", "number"], "maxLength": LONGEST_TEXT }),
         Kind::Name(_) => json!({ "type": ["string", "number"] }),
         Kind::Length(_)
+        | Kind::LengthTo(_)
         | Kind::Feed
         | Kind::Angle { .. }
         | Kind::AngleOr(_)

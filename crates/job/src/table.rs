@@ -28,6 +28,8 @@ pub(crate) enum Kind {
     Text,
     /// A length.
     Length(Sign),
+    /// A length from nothing to this, mm.
+    LengthTo(f64),
     /// A length a minute.
     Feed,
     /// An angle between two, degrees.
@@ -233,6 +235,7 @@ impl Kind {
         match self {
             Self::Text => "one line of text".to_owned(),
             Self::Length(_) => "a length: 1220, 1220 mm, 54 1/2 in, 4' 6 1/2\"".to_owned(),
+            Self::LengthTo(most) => format!("{}; {most} mm at most", LENGTH.wanted()),
             Self::Feed => "a feed, as a length a minute: 3200, 126 in/min".to_owned(),
             Self::Angle { least, most } => format!("{AN_ANGLE}; from {least} to {most} degrees"),
             Self::AngleOr(words) => {

@@ -125,6 +125,10 @@ impl Reader<'_> {
     fn read(&self, text: &str, node: &Node, kind: &'static Kind) -> Read<Datum> {
         match kind {
             Kind::Length(sign) => self.length(text, *sign).map(Datum::Length),
+            Kind::LengthTo(most) => match self.length(text, Sign::NotNegative)? {
+                mm if mm <= *most => Ok(Datum::Length(mm)),
+                _ => trouble(format!("this is more than {most} mm"), None),
+            },
             Kind::Feed => {
                 let length = text.trim_end().strip_suffix("/min").unwrap_or(text);
                 self.length(length, Sign::Positive).map(Datum::Length)

@@ -134,6 +134,31 @@ fn bits_that_are_fetched_have_a_number_each() {
 }
 
 #[test]
+fn what_is_wrong_already_is_no_second_fault() {
+    for sheet in ["[2440, -1220]", "[2440]", "2440 x 1220"] {
+        let found = fault("sheet: [2440, 1220]", &format!("sheet: {sheet}"));
+        assert!(found.field.starts_with("shop.stock.ply18.sheet"), "{found}");
+    }
+    let parked = "kind: router, park: [0, 0], bed: [2500, -1]";
+    let found = fault("kind: router, bed: [2500, 1300]", parked);
+    assert!(found.field.starts_with("shop.machines.table.bed"), "{found}");
+}
+
+#[test]
+fn boards_thicker_than_any_lagging_are_taken_for_a_mistake() {
+    says(
+        &fault("lagging: 18", "lagging: 245"),
+        "make[0].centering.lagging",
+        &["more than 100 mm", "100 mm at most"],
+    );
+    says(
+        &fault("lagging: 18", "lagging: -5"),
+        "make[0].centering.lagging",
+        &["nothing or more"],
+    );
+}
+
+#[test]
 fn voussoirs_are_counted_or_sized() {
     let ring = |more: &str| fault("ring: 215", more);
     says(
@@ -206,7 +231,7 @@ fn sizes_that_nothing_can_have() {
     says(
         &fault("lagging: 18", "lagging: -1"),
         "make[0].centering.lagging",
-        &["more than nothing"],
+        &["nothing or more"],
     );
     assert!(read_job("job.yaml", &spoilt("lagging: 18", "lagging: 0")).is_ok());
 }
