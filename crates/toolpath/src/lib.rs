@@ -27,6 +27,7 @@ mod cuts;
 mod cutting;
 mod demand;
 mod drawing;
+mod elsewhere;
 mod error;
 mod held;
 mod lap;
