@@ -147,8 +147,19 @@ fn a_bed_smaller_than_the_sheet() {
     impossible(
         NICHE,
         &shop,
-        &["make[0].pattern.machine: table", "off the bed of table"],
+        &[
+            "make[0].pattern.stock: mdf9",
+            "niche inside is",
+            "table reaches 300.0 × 250.0 mm of the sheet",
+        ],
     );
+}
+
+#[test]
+fn a_bed_smaller_than_the_sheet_that_holds_the_part_all_the_same() {
+    let shop = spoilt(SHOP, "bed: [700, 500]", "bed: [520, 300]");
+    let bench = Bench::of(NICHE, &shop);
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
 }
 
 #[test]

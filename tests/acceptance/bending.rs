@@ -34,6 +34,11 @@ fn what_form_radius_gives_the_finished_radius() {
     // The same by its total, and by its outside line.
     let total = figures(HALF, "lamination: 4, total: 22, width: 60");
     near(&total["male_face_radii"], 583.0, 1e-6);
+    let notes = total["notes"].to_string();
+    assert!(
+        notes.contains("come to 22.00 mm or more with 6 of them, which are 24.00 mm"),
+        "{notes}"
+    );
     let outside = figures(
         "shape: semicircular, span: 1248",
         "line: outside, thicknesses: [4, 4, 4, 4, 4, 4], width: 60",

@@ -153,9 +153,12 @@ fn over_a_point_there_is_no_key() {
 
 #[test]
 fn what_cannot_be_had_is_refused_at_its_field() {
+    let arch = "shape: semicircular, span: 180, ring: 60";
+    let bench = job("mm", arch, "wall: 225, lagging: 95");
+    let ran = bench.run(&["check", "job.yaml"]).ended(4);
+    ran.said(&["make[0].centering.lagging: 95", "90.00 mm"]);
     let arch = "shape: semicircular, span: 1000, ring: 215";
     for (centering, field, words) in [
-        ("wall: 225, lagging: 510", "centering.lagging", "500.00 mm"),
         ("wall: 60, lagging: 18", "centering.wall", "room for two ribs"),
         (
             "wall: 225, lagging: 18, notch: [50, 40]",
@@ -198,4 +201,18 @@ fn a_wide_span_has_its_caution_everywhere_and_is_drawn_all_the_same() {
     let sheets = manifest["sheets"].as_array().unwrap();
     let parts = sheets.iter().flat_map(|sheet| sheet["parts"].as_array().unwrap());
     assert!(parts.count() >= 20, "two ribs of eleven pieces");
+}
+
+#[test]
+fn a_casing_that_stands_back_from_its_soffit_is_carried_by_no_centre() {
+    let arch = "shape: semicircular, span: 820, ring: 90, reveal: 60";
+    let bench = job("mm", arch, "wall: 225, lagging: 18");
+    let ran = bench.run(&["check", "job.yaml"]).ended(4);
+    ran.said(&["arches.a.reveal: 60", "is a casing", "without a `reveal`"]);
+    let flush = job(
+        "mm",
+        &arch.replace("reveal: 60", "reveal: 0"),
+        "wall: 225, lagging: 18",
+    );
+    flush.run(&["check", "job.yaml"]).ended(0);
 }

@@ -138,9 +138,9 @@ fn what_no_boards_can_give_is_refused_at_its_field() {
         (half, "piece: head, width: 138", "curved-head.stock", "140.2 mm"),
         (
             half,
-            "piece: head, cross-grain: 0.5",
+            "piece: head, cross-grain: 1",
             "curved-head.cross-grain",
-            "between 1 and 90",
+            "3 degrees or more would do",
         ),
         (
             half,

@@ -108,15 +108,18 @@ impl Centering {
     }
 }
 
+/// Lagging and its skin are boards and sheet: beyond this, mm, a figure is taken for a mistake.
+const BOARDING: Kind = Kind::LengthTo(100.0);
+
 /// The fields of a centering.
 pub(crate) const CENTERING: &[Field] = &[
     required("wall", LENGTH, "the thickness of the wall that the arch carries"),
     required(
         "lagging",
-        LENGTH_OR_0,
+        BOARDING,
         "the thickness of the lagging on the ribs, 0 for none",
     ),
-    default("skin", LENGTH_OR_0, "0", "the thickness of a skin on the lagging"),
+    default("skin", BOARDING, "0", "the thickness of a skin on the lagging"),
     default("batten", LENGTH, "50 mm", "the width of a batten of the lagging"),
     default(
         "gap",
@@ -204,7 +207,10 @@ pub(crate) const CENTERING: &[Field] = &[
     ),
     default(
         "wedge-slope",
-        Kind::Angle,
+        Kind::Angle {
+            least: 1.0,
+            most: 45.0,
+        },
         "1:8",
         "the slope of the folding wedges",
     ),

@@ -157,7 +157,10 @@ pub(crate) const CURVED_HEAD: &[Field] = &[
     ),
     default(
         "cross-grain",
-        Kind::Angle,
+        Kind::Angle {
+            least: 1.0,
+            most: 90.0,
+        },
         "30 deg",
         "how far the grain may run across a segment at its ends",
     ),

@@ -37,6 +37,7 @@ mod arch;
 mod bending;
 mod cases;
 mod centering;
+mod changer;
 mod curved_head;
 mod fault;
 mod form;

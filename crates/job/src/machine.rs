@@ -30,6 +30,16 @@ impl MachineSpec {
         }
     }
 
+    /// How far it reaches in x and y, mm; none for someone who takes a drawing.
+    pub const fn bed(&self) -> Option<[f64; 2]> {
+        match self {
+            Self::Router(router) => Some(router.bed),
+            Self::Laser(laser) => Some(laser.bed),
+            Self::Pen(pen) => Some(pen.bed),
+            Self::Drawing(_) => None,
+        }
+    }
+
     pub(crate) fn new(record: &Record) -> Self {
         match record.case {
             "router" => Self::Router(Box::new(RouterSpec::new(record))),

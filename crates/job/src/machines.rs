@@ -145,7 +145,10 @@ const ROUTER: &[Field] = &[
     LONGEST_RADIUS,
     default(
         "longest-arc",
-        Kind::Angle,
+        Kind::Angle {
+            least: 5.0,
+            most: 180.0,
+        },
         "180 deg",
         "the most that one arc may turn; a half turn at most",
     ),
@@ -229,7 +232,11 @@ const ROUTER: &[Field] = &[
     ),
     default(
         "ramp",
-        Kind::Angle,
+        // Flatter would go round and round, steeper is a plunge.
+        Kind::Angle {
+            least: 0.2,
+            most: 45.0,
+        },
         "3 deg",
         "how steeply a bit goes down along its road",
     ),
@@ -304,6 +311,23 @@ fn check_tabs(record: &Record, faults: &mut Vec<Fault>) {
     }
 }
 
+/// The machine can stand where it is parked.
+fn check_park(record: &Record, faults: &mut Vec<Fault>) {
+    if record.get("park").is_none() || record.get("bed").is_none() {
+        return;
+    }
+    let (park, bed) = (record.numbers::<2>("park"), record.numbers::<2>("bed"));
+    if park
+        .iter()
+        .zip(bed)
+        .any(|(at, reach)| !(0.0..=reach).contains(at))
+    {
+        let what = "the machine cannot go there";
+        let help = format!("its bed reaches from 0, 0 to {:.1}, {:.1} mm", bed[0], bed[1]);
+        faults.push(record.places().at("park").fault(what, Some(help)));
+    }
+}
+
 /// The zero stands where one can find it.
 fn check_zero(record: &Record, faults: &mut Vec<Fault>) {
     if let Some(zero) = record.maybe_record("zero")
@@ -357,6 +381,7 @@ pub(crate) fn check_machine(record: &Record, faults: &mut Vec<Fault>) {
         faults.push(placed.place.fault(what, None));
     }
     check_tabs(record, faults);
+    check_park(record, faults);
     check_zero(record, faults);
     check_pen(record, faults);
     if let Some(placed) = record.fields.get("keep-outs")

@@ -1,6 +1,6 @@
 //! A mapping that has been held against its table.
 
-use crate::fault::{Place, Places};
+use crate::fault::{Fault, Place, Places};
 use crate::value::Spacing;
 use cintre_measure::{Rule, Unit};
 use std::collections::BTreeMap;
@@ -51,6 +51,18 @@ pub(crate) struct Record {
 impl Record {
     pub(crate) fn get(&self, field: &str) -> Option<&Datum> {
         self.fields.get(field).map(|placed| &placed.datum)
+    }
+
+    /// Whether one of these fields has a fault already, so that what it would have been is not to be spoken of.
+    pub(crate) fn is_faulty(&self, fields: &[&str], faults: &[Fault]) -> bool {
+        fields.iter().any(|field| {
+            let path = format!("{}.{field}", self.place.field);
+            faults.iter().any(|fault| {
+                let inside = fault.field.strip_prefix(&path);
+                fault.file == self.place.file
+                    && inside.is_some_and(|rest| rest.is_empty() || rest.starts_with(['.', '[']))
+            })
+        })
     }
 
     pub(crate) fn places(&self) -> Places {

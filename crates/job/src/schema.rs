@@ -73,7 +73,13 @@ fn kind(of: &'static Kind) -> Map<String, Value> {
     map(match of {
         Kind::Text => json!({ "type": ["string", "number"], "maxLength": LONGEST_TEXT }),
         Kind::Name(_) => json!({ "type": ["string", "number"] }),
-        Kind::Length(_) | Kind::Feed | Kind::Angle | Kind::AngleOr(_) | Kind::LengthOr(_) | Kind::Spacing => {
+        Kind::Length(_)
+        | Kind::LengthTo(_)
+        | Kind::Feed
+        | Kind::Angle { .. }
+        | Kind::AngleOr(_)
+        | Kind::LengthOr(_)
+        | Kind::Spacing => {
             json!({ "type": ["number", "string"], "examples": [of.wanted()] })
         }
         Kind::NumberOr { least, most, words } => {

@@ -16,7 +16,13 @@ const HAUNCH_RADIUS: Field = optional(
     "the radius of the arcs that spring from the jambs",
 );
 
-const HAUNCH_TURN: Field = optional("haunch-turn", Kind::Angle, "how far each haunch arc turns");
+/// How far an arc of a half may turn.
+const TURN: Kind = Kind::Angle {
+    least: 0.1,
+    most: 179.0,
+};
+
+const HAUNCH_TURN: Field = optional("haunch-turn", TURN, "how far each haunch arc turns");
 
 /// Every shape of the trade.
 pub(crate) static SHAPES: Cases = Cases {
@@ -119,7 +125,7 @@ pub(crate) static SHAPES: Cases = Cases {
                 RISE,
                 HAUNCH_RADIUS,
                 HAUNCH_TURN,
-                optional("middle-turn", Kind::Angle, "how far each middle arc turns"),
+                optional("middle-turn", TURN, "how far each middle arc turns"),
                 optional(
                     "construction",
                     Kind::Word(&[word("mean-radius", "the middle radius between the others")]),

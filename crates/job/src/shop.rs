@@ -1,6 +1,7 @@
 //! What the shop has.
 
 use crate::bending::{CLAMP, SPRINGBACK, SpringbackSpec, springback};
+use crate::changer::check_changer;
 use crate::fault::{Fault, Faults, Places};
 use crate::machine::MachineSpec;
 use crate::machines::{MACHINES, check_machine};
@@ -111,6 +112,7 @@ impl Shop {
 pub(crate) fn check_shop(record: &Record, faults: &mut Vec<Fault>) {
     for (name, machine) in record.named("machines") {
         check_machine(machine, faults);
+        check_changer(record, machine, faults);
         if ["pictures", "paper"].contains(&name.to_lowercase().as_str()) {
             let what = format!("a made folder keeps the name `{name}` for itself");
             faults.push(

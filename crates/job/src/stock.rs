@@ -117,6 +117,9 @@ pub(crate) fn corners<const N: usize>(datum: &Datum) -> [f64; N] {
 
 /// A stock has a size or an outline, is thinner than it is wide, and its trim leaves something of it.
 pub(crate) fn check_stock(stock: &Record, faults: &mut Vec<Fault>) {
+    if stock.is_faulty(&["sheet", "board", "outline"], faults) {
+        return;
+    }
     let corners = outline(stock).len();
     let sizes = ["sheet", "board"].iter().filter(|size| stock.get(size).is_some());
     if sizes.count() + usize::from(corners > 0) != 1 {

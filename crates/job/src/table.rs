@@ -28,10 +28,12 @@ pub(crate) enum Kind {
     Text,
     /// A length.
     Length(Sign),
+    /// A length from nothing to this, mm.
+    LengthTo(f64),
     /// A length a minute.
     Feed,
-    /// An angle.
-    Angle,
+    /// An angle between two, degrees.
+    Angle { least: f64, most: f64 },
     /// An angle, or one of a few words.
     AngleOr(&'static [Word]),
     /// A length that is not negative, or one of a few words.
@@ -221,6 +223,9 @@ pub(crate) const fn word(word: &'static str, help: &'static str) -> Word {
     Word { word, help }
 }
 
+/// How angles are written.
+const AN_ANGLE: &str = "an angle: 60, 60 deg, or a slope 1:8";
+
 pub(crate) const LENGTH: Kind = Kind::Length(Sign::Positive);
 pub(crate) const LENGTH_OR_0: Kind = Kind::Length(Sign::NotNegative);
 
@@ -230,11 +235,12 @@ impl Kind {
         match self {
             Self::Text => "one line of text".to_owned(),
             Self::Length(_) => "a length: 1220, 1220 mm, 54 1/2 in, 4' 6 1/2\"".to_owned(),
+            Self::LengthTo(most) => format!("{}; {most} mm at most", LENGTH.wanted()),
             Self::Feed => "a feed, as a length a minute: 3200, 126 in/min".to_owned(),
-            Self::Angle => "an angle: 60, 60 deg, or a slope 1:8".to_owned(),
+            Self::Angle { least, most } => format!("{AN_ANGLE}; from {least} to {most} degrees"),
             Self::AngleOr(words) => {
                 let words: Vec<_> = words.iter().map(|w| w.word).collect();
-                format!("{}, or {}", Self::Angle.wanted(), words.join(" or "))
+                format!("{AN_ANGLE}, or {}", words.join(" or "))
             }
             Self::LengthOr(words) => {
                 let words: Vec<_> = words.iter().map(|w| w.word).collect();

@@ -170,7 +170,17 @@ pub(crate) static BITS: Cases = Cases {
         Case::made(
             "vee",
             "pointed",
-            &[PLUNGES, required("angle", Kind::Angle, "its included angle")],
+            &[
+                PLUNGES,
+                required(
+                    "angle",
+                    Kind::Angle {
+                        least: 10.0,
+                        most: 170.0,
+                    },
+                    "its included angle",
+                ),
+            ],
         ),
         Case::made(
             "bearing",

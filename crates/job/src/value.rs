@@ -125,6 +125,10 @@ impl Reader<'_> {
     fn read(&self, text: &str, node: &Node, kind: &'static Kind) -> Read<Datum> {
         match kind {
             Kind::Length(sign) => self.length(text, *sign).map(Datum::Length),
+            Kind::LengthTo(most) => match self.length(text, Sign::NotNegative)? {
+                mm if mm <= *most => Ok(Datum::Length(mm)),
+                _ => trouble(format!("this is more than {most} mm"), None),
+            },
             Kind::Feed => {
                 let length = text.trim_end().strip_suffix("/min").unwrap_or(text);
                 self.length(length, Sign::Positive).map(Datum::Length)
@@ -134,7 +138,7 @@ impl Reader<'_> {
                 None => self.length(text, Sign::Positive).map(Spacing::Length),
             }
             .map(Datum::Spacing),
-            Kind::Angle => angle(text).map(Datum::Angle),
+            Kind::Angle { least, most } => angle_between(text, *least, *most).map(Datum::Angle),
             Kind::AngleOr(words) => match words.iter().find(|w| w.word == text) {
                 Some(found) => Ok(Datum::Word(found.word)),
                 None => angle(text).map(Datum::Angle),
@@ -202,6 +206,20 @@ fn angle(text: &str) -> Read<f64> {
         at: error.at.start,
     })
 }
+
+/// An angle in radians that is from `least` to `most` degrees.
+fn angle_between(text: &str, least: f64, most: f64) -> Read<f64> {
+    let angle = angle(text)?;
+    let degrees = angle.to_degrees();
+    if (least - ANGLE_ROUNDING..=most + ANGLE_ROUNDING).contains(&degrees) {
+        Ok(angle)
+    } else {
+        trouble(format!("this is not from {least} to {most} degrees"), None)
+    }
+}
+
+/// What turning degrees into radians and back may add, degrees.
+const ANGLE_ROUNDING: f64 = 1e-9;
 
 /// A density in kN/m³, which a bare number is in too; its cube may be written `³` or `3`.
 fn density(text: &str) -> Read<f64> {

@@ -132,10 +132,9 @@ const fn own_spacing(machine: &MachineSpec) -> Option<f64> {
 
 /// Places of a sheet that lie off a bed smaller than it: the sheet is pushed into the bed's near left corner.
 fn off_the_bed(machine: &MachineSpec, (length, width): (f64, f64)) -> Vec<Outline> {
-    let MachineSpec::Laser(laser) = machine else {
+    let Some([across, up]) = machine.bed() else {
         return Vec::new();
     };
-    let [across, up] = laser.bed;
     let beyond = [
         Rect::new(across, 0.0, length, width),
         Rect::new(0.0, up, across.min(length), width),

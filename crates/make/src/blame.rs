@@ -3,7 +3,7 @@
 use crate::plan::Planner;
 use crate::trouble::Trouble;
 use cintre_forms::Form;
-use cintre_job::{FormSpec, Place};
+use cintre_job::{FormSpec, MachineSpec, Place};
 use cintre_work::Part;
 
 /// Whether `name` is that of a part, or of one of its copies.
@@ -55,9 +55,7 @@ impl Planner<'_> {
                 return fault.map_or_else(|| Trouble::Broken(error.to_string()), Trouble::impossible);
             }
             Error::TooLarge { part, .. } => {
-                let splits = self.owner(part).map_or("", |(spec, _)| splitting(&spec.form));
-                let help = format!("{splits}lay it on a larger sheet");
-                return self.part_fault(part, "stock", error.to_string(), Some(help));
+                return self.too_large(part, error.to_string());
             }
             Error::Outline { name, .. } => {
                 let stocks = self.shop.stock.iter();
@@ -76,6 +74,25 @@ impl Planner<'_> {
             _ => (parts.first().map_or("", |part| part.name.as_str()), "copies"),
         };
         self.part_fault(part, field, error.to_string(), None)
+    }
+
+    /// A part that no sheet takes; or, where the machine reaches only some of the sheet, what it reaches.
+    fn too_large(&self, part: &str, what: String) -> Trouble {
+        let Some((spec, _)) = self.owner(part) else {
+            return Trouble::Broken(what);
+        };
+        let machine = &spec.machine;
+        let bed = self.shop.machines.get(machine).and_then(MachineSpec::bed);
+        let sheet = self.shop.stock.get(&spec.stock).map(|stock| stock.sheet);
+        let short = bed
+            .zip(sheet)
+            .filter(|(bed, sheet)| bed[0] < sheet[0] || bed[1] < sheet[1]);
+        let more = short.map_or_else(
+            || "lay it on a larger sheet".to_owned(),
+            |([x, y], _)| format!("cut it on a machine that reaches farther: {machine} reaches {x:.1} × {y:.1} mm of the sheet"),
+        );
+        let help = format!("{}{more}", splitting(&spec.form));
+        Trouble::impossible(spec.places.at("stock").fault(what, Some(help)))
     }
 
     fn part_fault(&self, part: &str, field: &str, what: String, help: Option<String>) -> Trouble {

@@ -67,11 +67,14 @@ fn shape(left: &Outline) -> Option<String> {
 
 /// The places kept free that lie on it: knots stay, and a clamp that does not is struck out by hand.
 fn keep_outs(planned: &PlannedSheet, left: Rect) -> String {
-    // What lay off the bed of a laser is no fault of the wood.
-    let off_bed = |r: &Rect| match &planned.machine {
-        Machine::Laser(laser) => r.x0 >= laser.bed.0 || r.y0 >= laser.bed.1,
-        _ => false,
+    // What lay off the bed is no fault of the wood.
+    let bed = match &planned.machine {
+        Machine::Router(router) => router.bed,
+        Machine::Laser(laser) => laser.bed,
+        Machine::Pen(pen) => pen.bed,
+        Machine::Drawing(_) => (f64::INFINITY, f64::INFINITY),
     };
+    let off_bed = |r: &Rect| r.x0 >= bed.0 || r.y0 >= bed.1;
     let on_it = planned
         .sheet
         .stock

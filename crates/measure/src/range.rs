@@ -11,9 +11,15 @@ pub const SHORTEST: f64 = 1.0e-3;
 /// A length that cannot be the size of anything.
 #[derive(Clone, Copy, Debug, PartialEq, thiserror::Error)]
 pub enum RangeError {
-    /// Below zero.
-    #[error("must be more than nothing, and is {} mm", trimmed(*mm, 4))]
+    /// Below zero, where zero would do.
+    #[error("must be nothing or more, and is {} mm", trimmed(*mm, 4))]
     Negative {
+        /// The length, mm.
+        mm: f64,
+    },
+    /// Below zero, where zero would not do either.
+    #[error("must be more than nothing, and is {} mm", trimmed(*mm, 4))]
+    NotPositive {
         /// The length, mm.
         mm: f64,
     },
@@ -39,9 +45,10 @@ pub enum RangeError {
 
 /// `mm` if it can be the size of something: from a thousandth of a millimetre to a kilometre.
 pub fn positive(mm: f64) -> Result<f64, RangeError> {
-    match not_negative(mm)? {
-        mm if mm <= 0.0 => Err(RangeError::Zero),
-        mm => Ok(mm),
+    match not_negative(mm) {
+        Ok(mm) if mm <= 0.0 => Err(RangeError::Zero),
+        Err(RangeError::Negative { mm }) => Err(RangeError::NotPositive { mm }),
+        read => read,
     }
 }
 
@@ -64,7 +71,7 @@ mod tests {
     fn sizes_have_limits() {
         assert_eq!(positive(1220.0), Ok(1220.0));
         assert_eq!(positive(0.0), Err(RangeError::Zero));
-        assert_eq!(positive(-3.0), Err(RangeError::Negative { mm: -3.0 }));
+        assert_eq!(positive(-3.0), Err(RangeError::NotPositive { mm: -3.0 }));
         assert_eq!(positive(1e-4), Err(RangeError::TooSmall { mm: 1e-4 }));
         assert_eq!(positive(2e6), Err(RangeError::TooLong { mm: 2e6 }));
         assert_eq!(positive(f64::NAN), Err(RangeError::NotFinite));

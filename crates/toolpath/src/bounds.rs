@@ -43,6 +43,7 @@ pub(crate) fn on_bed(cut: &OneCut, router: &Router, radius: f64) -> Result<(), E
             part: cut.part.clone(),
             router: router.name.clone(),
             by,
+            bed: router.bed,
         });
     }
     let touched = |p: &Point| router.keep_outs.iter().any(|k| distance(*k, *p) < radius);

@@ -313,7 +313,7 @@ pub enum Error {
         by: f64,
     },
     /// A cut lies off the bed.
-    #[error("to cut {part} the bit goes {by:.2} mm off the bed of {router}")]
+    #[error("to cut {part} the bit goes {by:.2} mm off the bed of {router}, {} × {} mm", bed.0, bed.1)]
     OffBed {
         /// The part.
         part: String,
@@ -321,6 +321,8 @@ pub enum Error {
         router: String,
         /// How far, mm.
         by: f64,
+        /// Its size, mm.
+        bed: (f64, f64),
     },
     /// A cut runs into a place that the bit keeps out of.
     #[error("to cut {part} the bit runs into a place to keep out of, near ({:.1}, {:.1})", at.x, at.y)]

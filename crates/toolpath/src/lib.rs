@@ -26,6 +26,7 @@ mod corners;
 mod cuts;
 mod demand;
 mod drawing;
+mod elsewhere;
 mod error;
 mod held;
 mod lap;

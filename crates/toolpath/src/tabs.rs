@@ -1,5 +1,6 @@
 //! Where the tabs stand.
 
+use crate::elsewhere::Elsewhere;
 use crate::road::Road;
 use crate::run::Span;
 use cintre_geometry::{Path, Point};
@@ -68,8 +69,8 @@ pub(crate) fn share(rule: &TabRule, diameter: f64, count: usize, length: f64) ->
 }
 
 /// Tabs for a road of the bit's centre: at least two, no more than `rule.every` apart as far as corners let them, on straight
-/// or gentle stretches where `clear` says of the road's points that a tab there holds on to something, and off the first
-/// `ramp` mm where the bit goes down if there is other room.
+/// or gentle stretches where `clear` says of the road's points that a tab there holds on to something, where the rest of the road
+/// leaves it whole, and off the first `ramp` mm where the bit goes down if there is other room.
 pub(crate) fn place(
     road: &Road,
     (rule, diameter): (&TabRule, f64),
@@ -81,10 +82,13 @@ pub(crate) fn place(
     let length = road.length();
     let wanted = at_least(length / rule.every).max(2);
     let most = at_most(MOST * length / reach);
-    let gentle = clear_stretches(road, &gentle_stretches(road, diameter, reach, ramp), clear);
+    let apart = diameter / 2.0 + (rule.width / 2.0 + flank(rule)).hypot(diameter / 2.0);
+    let elsewhere = Elsewhere::on(road, reach, apart);
+    let clear = |along: f64| clear(road.point_at(along)) && elsewhere.keeps_off(along);
+    let gentle = clear_stretches(&gentle_stretches(road, diameter, reach, ramp), &clear);
     let near_corners = gentle.is_empty();
     let free = if near_corners {
-        clear_stretches(road, &[(reach, length - reach)], clear)
+        clear_stretches(&[(reach, length - reach)], &clear)
     } else {
         gentle
     };
@@ -107,14 +111,14 @@ pub(crate) fn place(
 }
 
 /// The parts of some stretches that are clear, to the step in which they are looked at.
-fn clear_stretches(road: &Road, stretches: &[(f64, f64)], clear: &dyn Fn(Point) -> bool) -> Vec<(f64, f64)> {
+fn clear_stretches(stretches: &[(f64, f64)], clear: &dyn Fn(f64) -> bool) -> Vec<(f64, f64)> {
     let mut found: Vec<(f64, f64)> = Vec::new();
     for &(from, to) in stretches.iter().filter(|(from, to)| from <= to) {
         let steps = at_least((to - from) / LOOK).max(1);
         let mut open = false;
         for i in 0..=steps {
             let s = from + (to - from) * float(i) / float(steps);
-            let here = clear(road.point_at(s));
+            let here = clear(s);
             match found.last_mut() {
                 Some(last) if here && open => last.1 = s,
                 _ if here => found.push((s, s)),

@@ -85,7 +85,7 @@ impl Caution {
                 "Pen: keep hands, hair and sleeves off the carriage while it moves. Check a known length both ways before anything is cut to its lines.",
             ],
             Self::Drawing => &[
-                "Drawing: lines stand on the finished edge, with no allowance for bit, beam or blade.",
+                "Drawing: where no width of a cut is stated with it, lines stand on the finished edge, and bit, beam or blade is to be allowed for.",
                 "Whoever cuts it follows the machine maker's rules and local code; check a known length on it before cutting.",
             ],
             Self::Saws => &[

@@ -91,6 +91,74 @@ fn words_that_are_not_known_are_refused_with_those_that_are() {
 }
 
 #[test]
+fn a_ramp_is_neither_level_nor_a_plunge() {
+    for ramp in ["0 deg", "-3 deg", "90 deg", "91 deg", "0.1 deg"] {
+        says(
+            &fault("kind: router", &format!("kind: router, ramp: {ramp}")),
+            "shop.machines.table.ramp",
+            &["0.2 to 45 degrees"],
+        );
+    }
+}
+
+#[test]
+fn a_machine_parks_on_its_bed() {
+    says(
+        &fault("kind: router", "kind: router, park: [-900, 50]"),
+        "shop.machines.table.park",
+        &["2500.0, 1300.0 mm"],
+    );
+}
+
+#[test]
+fn bits_that_are_fetched_have_a_number_each() {
+    let fetched = spoilt("kind: router", "kind: router, bit-change: M6")
+        .replace("bits: [straight-6]", "bits: [straight-6, drill-9]");
+    let bits = "straight-6: { kind: straight, diameter: 1/4 in, cutting-length: 25";
+    let drill = "\n    drill-9: { kind: drill, diameter: 9, cutting-length: 40";
+    let same = fetched.replace(
+        &format!("{bits} }}"),
+        &format!("{bits}, number: 1 }}{drill}, number: 1 }}"),
+    );
+    let said = faults(&same);
+    assert_eq!(said.len(), 1);
+    says(
+        &said[0],
+        "shop.bits.drill-9.number",
+        &["`straight-6`", "its own place"],
+    );
+    let none = fetched.replace(&format!("{bits} }}"), &format!("{bits}, number: 1 }}{drill} }}"));
+    says(&faults(&none)[0], "shop.bits.drill-9", &["no `number`", "M6"]);
+    let each = same.replace("40, number: 1", "40, number: 2");
+    assert!(read_job("job.yaml", &each).is_ok());
+}
+
+#[test]
+fn what_is_wrong_already_is_no_second_fault() {
+    for sheet in ["[2440, -1220]", "[2440]", "2440 x 1220"] {
+        let found = fault("sheet: [2440, 1220]", &format!("sheet: {sheet}"));
+        assert!(found.field.starts_with("shop.stock.ply18.sheet"), "{found}");
+    }
+    let parked = "kind: router, park: [0, 0], bed: [2500, -1]";
+    let found = fault("kind: router, bed: [2500, 1300]", parked);
+    assert!(found.field.starts_with("shop.machines.table.bed"), "{found}");
+}
+
+#[test]
+fn boards_thicker_than_any_lagging_are_taken_for_a_mistake() {
+    says(
+        &fault("lagging: 18", "lagging: 245"),
+        "make[0].centering.lagging",
+        &["more than 100 mm", "100 mm at most"],
+    );
+    says(
+        &fault("lagging: 18", "lagging: -5"),
+        "make[0].centering.lagging",
+        &["nothing or more"],
+    );
+}
+
+#[test]
 fn voussoirs_are_counted_or_sized() {
     let ring = |more: &str| fault("ring: 215", more);
     says(
@@ -163,7 +231,7 @@ fn sizes_that_nothing_can_have() {
     says(
         &fault("lagging: 18", "lagging: -1"),
         "make[0].centering.lagging",
-        &["more than nothing"],
+        &["nothing or more"],
     );
     assert!(read_job("job.yaml", &spoilt("lagging: 18", "lagging: 0")).is_ok());
 }

@@ -220,7 +220,9 @@ proptest! {
 fn measured_points_are_read_in_the_units_of_the_job() {
     let measured = "{ shape: measured, as: curve, points: [[-24, 0], [0, 8 1/2], [24, -1/4 in]] }";
     let text = super::spoilt("{ shape: segmental, span: 1220, rise: 260, ring: 215 }", measured);
-    let text = text.replace("units: mm", "units: in");
+    let text = text
+        .replace("units: mm", "units: in")
+        .replace("lagging: 18", "lagging: 3/4");
     let faults = read_job("job.yaml", &text).err();
     let job = read_job("job.yaml", &text).unwrap_or_else(|_| panic!("{faults:?}"));
     let arch = job.arch("gate").expect("the gate");

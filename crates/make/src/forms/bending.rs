@@ -67,10 +67,25 @@ pub(super) fn form(asked: Asked<'_>, asks: &BendingForm) -> Result<Form, Fault> 
         thickness: stock.thickness,
         sheet: Some(usable(stock)),
     });
+    let designed = designed.map(|form| noted(form, &asks.laminations));
     designed.map_err(|error| match (&asks.laminations, error.field()) {
         (Laminations::Each(_), "lamination") => spec.places.at("thicknesses").fault(error.to_string(), None),
         _ => fault(spec, job, &error),
     })
+}
+
+/// With a word where whole strips come to more than the total that was asked for.
+fn noted(mut form: Form, asked: &Laminations) -> Form {
+    if let Laminations::Total { thickness, total } = asked {
+        let count = thicknesses(asked).len();
+        let stack: f64 = thicknesses(asked).iter().sum();
+        if stack > total + ENOUGH {
+            form.notes.push(format!(
+                "whole strips of {thickness:.2} mm come to {total:.2} mm or more with {count} of them, which are {stack:.2} mm"
+            ));
+        }
+    }
+    form
 }
 
 /// What only cuts through cuts no groove.

@@ -1,6 +1,6 @@
 //! Centerings, as the job asks for them.
 
-use super::{Asked, fault, usable, widest_cutter};
+use super::{Asked, fault, no_reveal, usable, widest_cutter};
 use cintre_forms::{Form, centering};
 use cintre_job::{Centering, CenteringBuild, Fault};
 
@@ -12,6 +12,7 @@ pub(super) fn form(asked: Asked<'_>, asks: &Centering) -> Result<Form, Fault> {
         arch,
         stock,
     } = asked;
+    no_reveal(asked)?;
     let designed = centering::centering(&centering::Input {
         arch: arch.name.clone(),
         soffit: arch.fit.path.clone(),

@@ -87,6 +87,22 @@ fn ring(asked: Asked<'_>, field: &str) -> Result<(f64, Path), Fault> {
     })
 }
 
+/// A centre carries a ring that begins at the soffit, and no casing that stands back from it.
+fn no_reveal(asked: Asked<'_>) -> Result<(), Fault> {
+    let Some((reveal, _)) = asked.arch.reveal.as_ref().filter(|(reveal, _)| *reveal > 0.0) else {
+        return Ok(());
+    };
+    let places = asked
+        .job
+        .arch(&asked.spec.arch)
+        .map_or(&asked.spec.places, |arch| &arch.places);
+    let what = format!(
+        "a ring that stands back from its soffit by {reveal:.1} mm is a casing, and no centre carries it"
+    );
+    let help = "give the centre an arch of its own without a `reveal`".to_owned();
+    Err(places.at("reveal").fault(what, Some(help)))
+}
+
 /// A hole that takes a screw, mm, on a machine that makes any hole.
 const SCREW: f64 = 5.0;
 

@@ -1,6 +1,6 @@
 //! Models, as the job asks for them.
 
-use super::{Asked, fault};
+use super::{Asked, fault, no_reveal};
 use cintre_forms::{Form, model};
 use cintre_geometry::voussoirs::{Division, Voussoir, VoussoirError, Voussoirs, camber_voussoirs, voussoirs};
 use cintre_geometry::{Path, Point};
@@ -14,9 +14,10 @@ pub(super) fn form(asked: Asked<'_>, asks: &Model) -> Result<Form, Fault> {
         stock,
         ..
     } = asked;
+    no_reveal(asked)?;
     let designed = model::model(&model::Input {
         arch: arch.name.clone(),
-        soffit: arch.edge().clone(),
+        soffit: arch.fit.path.clone(),
         fit_error: arch.fit.worst_error,
         // That a closed arch has no model is the form's own to say.
         ring: (asks.ring.filter(|_| !arch.arch.closed))
