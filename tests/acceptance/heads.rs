@@ -140,7 +140,7 @@ fn what_no_boards_can_give_is_refused_at_its_field() {
             half,
             "piece: head, cross-grain: 1",
             "curved-head.cross-grain",
-            "between 1 and 90",
+            "3 degrees or more would do",
         ),
         (
             half,
