@@ -14,7 +14,7 @@ impl Piece {
         let halves = if whole {
             [Some(*self), None]
         } else {
-            [Some(self.part(0.0, 0.5)), Some(self.part(0.5, 1.0))]
+            self.halves().map(Some)
         };
         halves.into_iter().flatten()
     }

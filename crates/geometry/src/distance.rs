@@ -9,7 +9,7 @@ impl Piece {
     /// Its point nearest to `p`: as [`Self::nearest`] finds it, without asking how far along it lies, which takes angles.
     pub fn foot(&self, p: Point) -> Point {
         let Some(c) = self.circle() else {
-            return self.nearest(p).point;
+            return self.start.lerp(self.end, self.fraction_of_chord(p));
         };
         let (chord, out) = (self.end - self.start, p - c.centre);
         // From the centre to the middle of the arc; half of the sweep has the tangent 2 b / (1 - b²).

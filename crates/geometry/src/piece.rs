@@ -183,15 +183,22 @@ impl Piece {
         }
     }
 
+    /// Its two halves.
+    #[must_use]
+    pub fn halves(&self) -> [Self; 2] {
+        let (chord, b) = (self.end - self.start, self.bulge);
+        // The arc's middle stands half the bulge times the chord to its right; and tan(x / 2) = tan x / (1 + sqrt(1 + tan² x)).
+        let middle = self.start.midpoint(self.end) + Vec2::new(chord.y, -chord.x) * (b / 2.0);
+        let bulge = b / (1.0 + b.hypot(1.0));
+        [(self.start, middle), (middle, self.end)].map(|(start, end)| Self { start, end, bulge })
+    }
+
     /// The least box that holds it.
     pub fn bounds(&self) -> Rect {
         let mut bounds = Rect::from_points(self.start, self.end);
         if let Some(c) = self.circle() {
-            for quarter in 0..4 {
-                let angle = f64::from(quarter) * FRAC_PI_2;
-                if self.fraction_at_angle(angle).is_some() {
-                    bounds = bounds.union_pt(c.centre + Vec2::from_angle(angle) * c.radius);
-                }
+            for out in [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)] {
+                bounds = bounds.union_pt(self.foot(c.centre + Vec2::from(out) * c.radius));
             }
         }
         bounds
@@ -209,15 +216,7 @@ impl Piece {
             }
         };
         match self.circle() {
-            None => {
-                let along = self.end - self.start;
-                let square = along.hypot2();
-                at(if square > 0.0 {
-                    ((p - self.start).dot(along) / square).clamp(0.0, 1.0)
-                } else {
-                    0.0
-                })
-            }
+            None => at(self.fraction_of_chord(p)),
             Some(c) => match self.fraction_at_angle((p - c.centre).atan2()) {
                 Some(fraction) => Nearest {
                     distance: (p.distance(c.centre) - c.radius).abs(),
@@ -252,6 +251,17 @@ impl Piece {
             .map(|dy| c.centre.y + dy)
             .filter(|y| over_ends.clone().all(|end| (y - end).abs() > ROOT_LOSS));
         over_ends.clone().chain(on_circle).max_by(f64::total_cmp)
+    }
+
+    /// How far along its chord the point of it nearest to `p` lies.
+    pub(crate) fn fraction_of_chord(&self, p: Point) -> f64 {
+        let along = self.end - self.start;
+        let square = along.hypot2();
+        if square > 0.0 {
+            ((p - self.start).dot(along) / square).clamp(0.0, 1.0)
+        } else {
+            0.0
+        }
     }
 
     /// The fraction of the arc's length at which it stands in the direction `angle` from its centre, if it reaches there.
@@ -297,59 +307,4 @@ fn segment_double_area(radius: f64, sweep: f64) -> f64 {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use proptest::prelude::*;
-
-    fn near(a: f64, b: f64) -> bool {
-        (a - b).abs() < 1e-9
-    }
-
-    #[test]
-    fn a_half_circle_over_the_x_axis() {
-        let half = Piece::arc(Point::ZERO, Point::new(-50.0, 0.0), -PI);
-        assert!(near(half.end.x, 50.0) && near(half.end.y, 0.0));
-        assert!(near(half.length(), 50.0 * PI));
-        assert!(near(half.point_at(0.5).y, 50.0));
-        assert!(near(half.tangent_at(0.0).y, 1.0), "it leaves the springing plumb");
-        let bounds = half.bounds();
-        assert!(near(bounds.y1, 50.0) && near(bounds.y0, 0.0));
-        assert!(near(half.curvature(), -0.02));
-    }
-
-    #[test]
-    fn more_than_half_a_turn_keeps_its_centre() {
-        let centre = Point::new(3.0, 4.0);
-        let arc = Piece::arc(centre, centre + Vec2::new(10.0, 0.0), 4.0);
-        let circle = arc.circle().unwrap();
-        assert!(
-            circle.centre.distance(centre) < 1e-12 && near(circle.radius, 10.0) && near(arc.sweep(), 4.0)
-        );
-        let opposite = arc.nearest(centre + Vec2::from_angle(3.0) * 25.0);
-        assert!(near(opposite.distance, 15.0) && near(opposite.fraction, 0.75));
-    }
-
-    proptest! {
-        #[test]
-        fn the_nearest_point_is_no_farther_than_any_sampled_one(
-            sweep in -6.0..6.0f64, px in -40.0..40.0f64, py in -40.0..40.0f64, first in 0.0..6.3f64,
-        ) {
-            let centre = Point::new(1.0, 2.0);
-            let piece = Piece::arc(centre, centre + Vec2::from_angle(first) * 15.0, sweep);
-            let p = Point::new(px, py);
-            let found = piece.nearest(p);
-            prop_assert!(near(found.point.distance(p), found.distance));
-            for i in 0..=200 {
-                prop_assert!(piece.point_at(f64::from(i) / 200.0).distance(p) >= found.distance - 1e-9);
-            }
-        }
-
-        #[test]
-        fn a_part_lies_on_the_whole(sweep in -6.0..6.0f64, a in 0.0..0.5f64, b in 0.5..1.0f64) {
-            let piece = Piece::arc(Point::ZERO, Point::new(20.0, 0.0), sweep);
-            let part = piece.part(a, b);
-            prop_assert!(near(part.length(), piece.length() * (b - a)));
-            prop_assert!(piece.nearest(part.point_at(0.3)).distance < 1e-9);
-        }
-    }
-}
+mod tests;
