@@ -1,5 +1,6 @@
 //! The program of a laser or a pen against its sheet.
 
+use crate::limits::{PAST_EDGE, past};
 use crate::report::{Report, spot};
 use crate::sheet::faults;
 use crate::strokes::{self, Does, Stroke};
@@ -11,8 +12,6 @@ use cintre_work::Verdict;
 use cintre_work::design::{DesignBeam, DesignLift, DesignLight, DesignSheet};
 use cintre_work::manifest::{CutFile, Format};
 
-/// How far a beam may stray past an edge of the bed or the stock, mm.
-const PAST_EDGE: f64 = 0.01;
 /// How far an S word may be off the planned one: its last digit.
 const SAME_POWER: f64 = 0.06;
 /// How far a plotter's chords may stand off their arcs, mm, besides the rounding of its places to whole units.
@@ -53,12 +52,7 @@ pub fn prove_beam(design: &DesignSheet, record: &BeamRecord, bytes: &[u8]) -> Ve
         report.refuse("no laser or pen is designed for this sheet");
         return report.verdict();
     };
-    if (beam.kerf - record.kerf).abs() > 1e-6 {
-        let (file, planned) = (record.kerf, beam.kerf);
-        report.refuse(format!(
-            "its kerf is said to be {file} mm, and {planned} mm in the design"
-        ));
-    }
+    strokes::kerf(beam, record.kerf, &mut report);
     let mut program = match read(beam, record, bytes) {
         Ok(program) => program,
         Err(what) => {
@@ -109,7 +103,7 @@ fn on_bed(program: &ProgramRead, design: &DesignSheet, beam: &DesignBeam, report
         ("cuts or draws beyond the stock", stock, false),
     ] {
         let counted = program.moves.iter().filter(|m| all || m.kind != MoveKind::Rapid);
-        let past = counted.map(|m| (past(&m.piece(), area), m));
+        let past = counted.map(|m| (past(m.piece().bounds(), area), m));
         let worst = past.max_by(|a, b| a.0.total_cmp(&b.0));
         if let Some((by, m)) = worst.filter(|(by, _)| *by > PAST_EDGE + beam.kerf) {
             let finding = report.find(by, format!("it {what} by {by:.2} mm"));
@@ -117,11 +111,6 @@ fn on_bed(program: &ProgramRead, design: &DesignSheet, beam: &DesignBeam, report
             finding.at = spot(m.to.at);
         }
     }
-}
-
-fn past(piece: &Piece, r: Rect) -> f64 {
-    let b = piece.bounds();
-    (r.x0 - b.x0).max(r.y0 - b.y0).max(b.x1 - r.x1).max(b.y1 - r.y1)
 }
 
 fn laser(

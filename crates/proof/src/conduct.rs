@@ -1,6 +1,7 @@
 //! How a program behaves apart from the shape it cuts: depths, rapids, the bed, what the bit can do.
 
 use crate::cuts::{Run, Step};
+use crate::limits::{PAST_EDGE, past};
 use crate::report::{Report, spot};
 use crate::{DEPTH, GOUGE, ProgramRecord};
 use cintre_geometry::{Outline, Point, Rect};
@@ -8,8 +9,6 @@ use cintre_work::Finding;
 use cintre_work::design::{DesignBit, DesignRouter, DesignSheet};
 use cintre_work::manifest::FileBit;
 
-/// A place is off the bed or the stock when it is past its edge by more than this, mm.
-const PAST_EDGE: f64 = 0.01;
 /// A drill that goes sideways by no more than this stands still, mm: the rounding of the program.
 const STANDING: f64 = 0.002;
 
@@ -35,13 +34,13 @@ pub(crate) fn judge(
     worst(
         run,
         report,
-        |s| past(s, bed) - PAST_EDGE,
-        |s| format!("it leaves the bed by {:.2} mm", past(s, bed)),
+        |s| past(s.bounds, bed) - PAST_EDGE,
+        |s| format!("it leaves the bed by {:.2} mm", past(s.bounds, bed)),
     );
     let stock = Rect::new(0.0, 0.0, sheet.size[0], sheet.size[1]);
     let outside = |s: &Step| {
         if s.lowest() < -GOUGE {
-            past(s, stock) - run.widest
+            past(s.bounds, stock) - run.widest
         } else {
             0.0
         }
@@ -172,12 +171,6 @@ fn drilled_aside(s: &Step) -> f64 {
     } else {
         0.0
     }
-}
-
-/// How far a move goes past the sides of a box.
-fn past(s: &Step, r: Rect) -> f64 {
-    let b = s.piece.bounds();
-    (r.x0 - b.x0).max(r.y0 - b.y0).max(b.x1 - r.x1).max(b.y1 - r.y1)
 }
 
 /// How far the bit comes into a box.

@@ -1,9 +1,11 @@
 //! The moves of a sheet's programs in the sheet's frame, and what of each lies below a height.
 
-use crate::ProgramRecord;
+use crate::{ProgramRecord, lines};
 use cintre_geometry::{Piece, Point, Rect, Vec2};
 use cintre_read::{MoveKind, ReadMove};
 use cintre_work::design::DesignBit;
+use rstar::RTree;
+use rstar::primitives::{GeomWithData, Rectangle};
 
 /// A move of one of the sheet's programs, Z 0 on the face.
 #[derive(Clone, Copy, Debug)]
@@ -11,6 +13,8 @@ pub(crate) struct Step {
     pub(crate) line: usize,
     pub(crate) rapid: bool,
     pub(crate) piece: Piece,
+    /// The box of the bit's middle.
+    pub(crate) bounds: Rect,
     pub(crate) z: (f64, f64),
 }
 
@@ -31,6 +35,8 @@ pub(crate) struct Cut {
 #[derive(Clone, Debug)]
 pub(crate) struct Run {
     pub(crate) steps: Vec<Step>,
+    /// Which of them lies where.
+    places: RTree<GeomWithData<Rectangle<[f64; 2]>, usize>>,
     /// How far from its middle the bit cuts, at its widest.
     pub(crate) widest: f64,
     /// Whether its bit may only go straight down.
@@ -50,30 +56,33 @@ impl Run {
     ) -> Self {
         let home = Vec2::new(record.origin[0], record.origin[1]);
         let own = moves.iter().filter(|m| m.bit == number);
-        let steps = own.map(|m| Step {
-            line: m.line,
-            rapid: m.kind == MoveKind::Rapid,
-            piece: Piece {
+        let steps = own.map(|m| {
+            let piece = Piece {
                 start: m.from.at + home,
                 end: m.to.at + home,
                 bulge: m.bulge,
-            },
-            z: (m.from.z - record.top, m.to.z - record.top),
+            };
+            let z = (m.from.z - record.top, m.to.z - record.top);
+            Step::new(m.line, m.kind == MoveKind::Rapid, piece, z)
         });
         let widest = record.bits().nth(number).map_or(0.0, |bit| bit.diameter / 2.0);
         Self {
-            steps: steps.collect(),
-            widest,
             drill: bit.is_some_and(|b| b.drill),
             taper: bit
                 .and_then(|b| b.angle)
                 .map(|angle| (angle.to_radians() / 2.0).tan()),
+            ..Self::upright(steps.collect(), widest)
         }
     }
 
     /// Of steps whose cuts are as wide all the way down.
-    pub(crate) const fn upright(steps: Vec<Step>, widest: f64) -> Self {
+    pub(crate) fn upright(steps: Vec<Step>, widest: f64) -> Self {
+        let placed = |(number, step): (usize, &Step)| {
+            let b = step.bounds;
+            GeomWithData::new(Rectangle::from_corners([b.x0, b.y0], [b.x1, b.y1]), number)
+        };
         Self {
+            places: RTree::bulk_load(steps.iter().enumerate().map(placed).collect()),
             steps,
             widest,
             drill: false,
@@ -89,20 +98,47 @@ impl Run {
 
     /// What every move leaves below `height`, rapids too: a bit cuts however fast it goes.
     pub(crate) fn below(&self, height: f64) -> impl Iterator<Item = Cut> + '_ {
-        self.steps.iter().filter_map(move |step| {
-            let piece = step.below(height)?;
-            Some(Cut {
-                line: step.line,
-                piece,
-                bounds: piece.bounds(),
-                lowest: step.lowest(),
-                radius: self.radius(-step.lowest()),
-            })
+        self.steps.iter().filter_map(move |step| self.cut(step, height))
+    }
+
+    /// Of the moves whose bit comes into a box what each leaves below `height`, in their order.
+    pub(crate) fn near(&self, area: Rect, height: f64) -> impl Iterator<Item = Cut> + '_ {
+        let reached = lines::envelope(area.inflate(self.widest, self.widest));
+        let met = self.places.locate_in_envelope_intersecting(reached);
+        let mut numbers: Vec<usize> = met.map(|place| place.data).collect();
+        numbers.sort_unstable();
+        numbers
+            .into_iter()
+            .filter_map(move |number| self.cut(&self.steps[number], height))
+    }
+
+    fn cut(&self, step: &Step, height: f64) -> Option<Cut> {
+        let piece = step.below(height)?;
+        Some(Cut {
+            line: step.line,
+            piece,
+            bounds: if piece == step.piece {
+                step.bounds
+            } else {
+                piece.bounds()
+            },
+            lowest: step.lowest(),
+            radius: self.radius(-step.lowest()),
         })
     }
 }
 
 impl Step {
+    pub(crate) fn new(line: usize, rapid: bool, piece: Piece, z: (f64, f64)) -> Self {
+        Self {
+            line,
+            rapid,
+            piece,
+            bounds: piece.bounds(),
+            z,
+        }
+    }
+
     pub(crate) const fn lowest(&self) -> f64 {
         self.z.0.min(self.z.1)
     }

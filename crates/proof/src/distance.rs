@@ -30,7 +30,8 @@ pub(crate) fn greatest(s: &Piece, q: &Piece) -> Option<f64> {
 
 /// Whether all of `s`, which comes no nearer to the centre than `near`, stands before the arc `q` as seen from its centre.
 fn faces(s: &Piece, q: &Piece, circle: Circle, near: f64) -> bool {
-    let towards = q.point_at(0.5) - circle.centre;
+    let chord = q.end - q.start;
+    let towards = Vec2::new(chord.y, -chord.x) * q.bulge.signum();
     let off = |p: Point| {
         let v = p - circle.centre;
         towards.cross(v).atan2(towards.dot(v))

@@ -118,12 +118,7 @@ pub(crate) fn lines(design: &DesignSheet, drawn: &[Piece], off: f64, report: &mu
                 None => report.refuse("an edge of the design is no line").part = Some(part.name.clone()),
             }
         }
-        let marks = part.marks.iter().filter_map(design::path);
-        wanted.extend(
-            marks
-                .flat_map(|m| m.pieces().collect::<Vec<_>>())
-                .map(|p| (part.name.as_str(), p)),
-        );
+        wanted.extend(marks_of(part));
     }
     missing("line", &wanted, drawn, off, report);
     extra("line", &wanted, drawn, off, report);
@@ -188,14 +183,16 @@ fn outlines(part: &DesignPart, on: Layer) -> Option<Vec<Outline>> {
     }
 }
 
+/// Every piece of a part's marks, with the part's name.
+fn marks_of(part: &DesignPart) -> impl Iterator<Item = (&str, Piece)> {
+    let paths = part.marks.iter().filter_map(design::path);
+    let pieces = paths.flat_map(|path| path.pieces().collect::<Vec<_>>());
+    pieces.map(|piece| (part.name.as_str(), piece))
+}
+
 /// Marks are compared as lines; lettering may stand on the text layer, which is otherwise free.
 fn marks(design: &DesignSheet, drawing: &DrawingRead, report: &mut Report) {
-    let mut wanted: Vec<(&str, Piece)> = Vec::new();
-    for part in &design.parts {
-        for path in part.marks.iter().filter_map(design::path) {
-            wanted.extend(path.pieces().map(|p| (part.name.as_str(), p)));
-        }
-    }
+    let wanted: Vec<(&str, Piece)> = design.parts.iter().flat_map(marks_of).collect();
     let scribed: Vec<Piece> = drawn(drawing, Layer::Mark).flat_map(Chain::pieces).collect();
     extra("mark", &wanted, &scribed, DRAWN, report);
     let text = drawn(drawing, Layer::Text).flat_map(Chain::pieces);
@@ -231,7 +228,11 @@ fn extra(layer: &str, wanted: &[(&str, Piece)], found: &[Piece], most: f64, repo
     let (off, at) = farthest(found.iter(), &lines);
     report.gouge = report.gouge.max(off);
     if off > most {
-        let what = format!("a line on the layer {layer} that the design does not have, {off:.4} mm off it");
+        let what = if off.is_infinite() {
+            format!("a line on the layer {layer}, where the design has none")
+        } else {
+            format!("a line on the layer {layer} that the design does not have, {off:.4} mm off it")
+        };
         report.find(off.min(1e9), what).at = spot(at);
     }
 }

@@ -1,22 +1,20 @@
 //! A made folder, read back from wherever it has been carried to and proven again.
 
-use crate::{BeamRecord, DrawingRecord, ProgramRecord, prove_beam, prove_drawing, prove_sheet};
-use cintre_work::design::{Design, DesignSheet};
-use cintre_work::manifest::{CutFile, Format, Manifest, ManifestSheet};
+use cintre_work::design::Design;
+use cintre_work::manifest::Manifest;
 use cintre_work::{Finding, Verdict};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
+mod at_once;
 mod papers;
+mod sheets;
 
 /// The manifest's own name.
 pub const MANIFEST: &str = "manifest.json";
 /// The design's.
 pub const DESIGN: &str = "design.json";
-
-/// Figures nearer than this are the same, mm: what reading them back from JSON can change.
-const SAME_FIGURE: f64 = 1e-6;
 
 /// What proving a folder again found.
 #[derive(Clone, Debug, PartialEq)]
@@ -170,107 +168,9 @@ impl Folder<'_> {
             Some(_) => self.find(FolderFinding::Altered(DESIGN.to_owned())),
         }
     }
-
-    fn sheets(&mut self, manifest: &Manifest, plan: &Design) {
-        let ids = |sheets: Vec<&str>| sheets.into_iter().map(str::to_owned).collect::<Vec<_>>();
-        let listed = ids(manifest.sheets.iter().map(|s| s.id.as_str()).collect());
-        let designed = ids(plan.sheets.iter().map(|s| s.id.as_str()).collect());
-        if listed != designed {
-            self.disagrees("its sheets are not those of the design");
-        }
-        for sheet in &manifest.sheets {
-            match plan.sheets.iter().find(|s| s.id == sheet.id) {
-                Some(design) => self.sheet(sheet, design),
-                None => self.disagrees(format!("{} is not in the design", sheet.id)),
-            }
-        }
-    }
-
-    fn sheet(&mut self, sheet: &ManifestSheet, design: &DesignSheet) {
-        let id = &sheet.id;
-        let same = |a: f64, b: f64| (a - b).abs() < 1e-6;
-        if !same(sheet.thickness, design.thickness)
-            || !same(sheet.size[0], design.size[0])
-            || !same(sheet.size[1], design.size[1])
-        {
-            self.disagrees(format!("the stock of {id} is not that of the design"));
-        }
-        if !sheet.parts.iter().eq(design.parts.iter().map(|p| &p.name)) {
-            self.disagrees(format!("the parts of {id} are not those of the design"));
-        }
-        let held: Vec<(&CutFile, Option<Vec<u8>>)> = sheet
-            .files
-            .iter()
-            .map(|f| (f, self.bytes(&f.path, &f.sha256)))
-            .collect();
-        let mut programs = Vec::new();
-        for (file, bytes) in held.iter().filter(|(f, _)| is_routed(f)) {
-            match (ProgramRecord::of(file), bytes) {
-                (Some(record), Some(bytes)) => programs.push((record, bytes.as_slice())),
-                (None, _) => self.disagrees(format!("{} lacks what a program must have", file.path)),
-                (_, None) => {}
-            }
-        }
-        if design.router.is_some() && programs.is_empty() {
-            self.disagrees(format!("{id} is routed and has no program"));
-        }
-        let drawn = |f: &CutFile| matches!(f.format, Format::Gcode | Format::Hpgl) || f.allowance == "kerf";
-        if design.beam.is_some() && !sheet.files.iter().any(drawn) {
-            self.disagrees(format!(
-                "{id} is cut by a beam or drawn by a pen and has no file for it"
-            ));
-        }
-        let mut proven = prove_sheet(design, &programs).into_iter();
-        for (file, bytes) in &held {
-            let verdict = match (file.format, bytes) {
-                (_, None) => unproven("it is not there"),
-                (Format::Gcode | Format::Hpgl, Some(bytes)) if !is_routed(file) => BeamRecord::of(file)
-                    .map_or_else(
-                        || unproven("its unit is neither mm nor in"),
-                        |record| prove_beam(design, &record, bytes),
-                    ),
-                (Format::Gcode, _) if ProgramRecord::of(file).is_some() => {
-                    proven.next().unwrap_or_else(|| unproven("it was not proven"))
-                }
-                (Format::Gcode, _) => unproven("the manifest lacks what a program must have"),
-                (_, Some(bytes)) => DrawingRecord::of(file).map_or_else(
-                    || unproven("its unit is neither mm nor in"),
-                    |record| prove_drawing(design, &record, bytes),
-                ),
-            };
-            self.record(file, &verdict);
-            self.files.push(FileVerdict {
-                path: file.path.clone(),
-                verdict,
-            });
-        }
-    }
 }
 
-impl Folder<'_> {
-    /// A file that is what it was must come out as the manifest says it did.
-    fn record(&mut self, file: &CutFile, verdict: &Verdict) {
-        let same = |a: f64, b: f64| (a - b).abs() < SAME_FIGURE;
-        let (then, path) = (&file.proof, file.path.clone());
-        let alike = same(then.gouge, verdict.gouge)
-            && same(then.leftover, verdict.leftover)
-            && same(then.uncut_edge, verdict.uncut_edge)
-            && then.passed == verdict.passed;
-        let changed = [
-            FolderFinding::Altered(path.clone()),
-            FolderFinding::Missing(path.clone()),
-        ];
-        if !alike && !changed.iter().any(|f| self.findings.contains(f)) {
-            self.disagrees(format!("{path} does not come out as its proof says"));
-        }
-    }
-}
-
-/// Whether a file is run by bits: a beam's or a pen's program has none.
-fn is_routed(file: &CutFile) -> bool {
-    file.format == Format::Gcode && file.bit.is_some()
-}
-
+/// The verdict on a file that cannot even be tried.
 fn unproven(what: &str) -> Verdict {
     Verdict {
         gouge: 0.0,

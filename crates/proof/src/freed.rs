@@ -12,12 +12,13 @@ pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], thickness: f64, tabs: &[Held<
     if !tabs.is_empty() {
         return;
     }
-    let cuts: Vec<Cut> = runs.iter().flat_map(|run| run.below(-LEFTOVER)).collect();
+    let area = part.bounds.inflate(LEFTOVER, LEFTOVER);
+    let cuts: Vec<Cut> = runs.iter().flat_map(|run| run.near(area, -LEFTOVER)).collect();
     let through = -thickness + ProgramRecord::rounding();
     let outline: Vec<Piece> = part.outline.pieces().collect();
     let freeing = cuts
         .iter()
-        .rposition(|cut| cut.lowest <= through && touches(cut, &outline, part));
+        .rposition(|cut| cut.lowest <= through && touches(cut, &outline));
     let inner: Vec<Piece> = part.holes.iter().flat_map(Outline::pieces).collect();
     let hollows = part.hollows.iter().flat_map(Hollow::walls);
     let arrises = part.arrises.iter().map(|(path, _)| path);
@@ -25,7 +26,7 @@ pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], thickness: f64, tabs: &[Held<
     let rest: Vec<Piece> = inner.into_iter().chain(hollows).chain(marks).collect();
     let Some(freeing) = freeing else { return };
     let inside = |cut: &Cut| part.hollows.iter().any(|h| h.contains(cut.piece.start));
-    let late = |cut: &&Cut| touches(cut, &rest, part) || inside(cut);
+    let late = |cut: &&Cut| touches(cut, &rest) || inside(cut);
     if let Some(late) = cuts[freeing + 1..].iter().find(late) {
         let line = cuts[freeing].line;
         let what = format!(
@@ -39,8 +40,7 @@ pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], thickness: f64, tabs: &[Held<
     }
 }
 
-fn touches(cut: &Cut, lines: &[Piece], part: &Wood<'_>) -> bool {
-    let bounds = cut.bounds.inflate(cut.radius, cut.radius);
+fn touches(cut: &Cut, lines: &[Piece]) -> bool {
     let reach = cut.radius + LEFTOVER;
-    bounds.overlaps(part.bounds) && lines.iter().any(|line| cut.piece.distance_to(line).0 <= reach)
+    lines.iter().any(|line| cut.piece.distance_to(line).0 <= reach)
 }

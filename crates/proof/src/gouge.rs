@@ -21,13 +21,11 @@ struct Bite {
 
 /// The worst bite that a program takes out of each part.
 pub(crate) fn judge(run: &Run, parts: &[Wood<'_>], marks: &Marks, report: &mut Report) {
-    let own = |cut: &Cut| !marks.allow(cut, run.taper.is_some());
-    let shallow: Vec<Cut> = run.below(-GOUGE).filter(own).collect();
     for part in parts {
         let worst = part
             .levels
             .iter()
-            .filter_map(|level| worst(run, &shallow, part, level))
+            .filter_map(|level| worst(run, marks, part, level))
             .max_by(|a, b| a.depth.total_cmp(&b.depth));
         let Some(Bite {
             depth,
@@ -54,18 +52,14 @@ pub(crate) fn judge(run: &Run, parts: &[Wood<'_>], marks: &Marks, report: &mut R
 }
 
 /// The worst bite into one level of a part.
-fn worst(run: &Run, shallow: &[Cut], part: &Wood<'_>, level: &Level) -> Option<Bite> {
-    let deeper: Vec<Cut>;
-    let cuts = if level.over > 0.0 {
-        deeper = run.below(-level.over - DEPTH).collect();
-        &deeper
-    } else {
-        shallow
-    };
-    cuts.iter()
+fn worst(run: &Run, marks: &Marks, part: &Wood<'_>, level: &Level) -> Option<Bite> {
+    let on_face = level.over <= 0.0;
+    let height = if on_face { -GOUGE } else { -level.over - DEPTH };
+    run.near(part.bounds, height)
+        .filter(|cut| !(on_face && marks.allow(cut, run.taper.is_some())))
         .filter(|cut| !part.reliefs.iter().any(|relief| relief.allows(cut, level.over)))
         .filter_map(|cut| {
-            let (aside, at) = bite(cut, part, level)?;
+            let (aside, at) = bite(&cut, level)?;
             // Below a floor it bites no deeper than down from there.
             let below = -cut.lowest - level.over;
             let down = level.over > 0.0 && below < aside;
@@ -80,14 +74,10 @@ fn worst(run: &Run, shallow: &[Cut], part: &Wood<'_>, level: &Level) -> Option<B
 }
 
 /// How deep a cut bites into the wood and where, if it touches it at all.
-fn bite(cut: &Cut, part: &Wood<'_>, level: &Level) -> Option<(f64, Point)> {
-    let reach = cut.radius;
-    if !cut.bounds.inflate(reach, reach).overlaps(part.bounds) {
-        return None;
-    }
+fn bite(cut: &Cut, level: &Level) -> Option<(f64, Point)> {
     let nearest = level
         .edge
-        .around(cut.bounds, reach)
+        .around(cut.bounds, cut.radius)
         .map(|line| cut.piece.distance_to(&line.piece))
         .min_by(|a, b| a.0.total_cmp(&b.0));
     let crosses = nearest.is_some_and(|(d, _)| d < 1e-9);
@@ -107,14 +97,15 @@ fn deepest(path: &Piece, level: &Level) -> (f64, Point) {
     let mut best = (0.0, path.start);
     let mut open = vec![*path];
     while let Some(stretch) = open.pop() {
-        let (middle, half) = (stretch.point_at(0.5), stretch.length() / 2.0);
+        let halves = stretch.halves();
+        let (middle, half) = (halves[0].end, stretch.length() / 2.0);
         let here = depth(middle);
         if here > best.0 {
             best = (here, middle);
         }
         // The depth changes by no more than the way along the path.
         if here + half > best.0 + INSIDE.max(best.0 / 10.0) {
-            open.extend([stretch.part(0.0, 0.5), stretch.part(0.5, 1.0)]);
+            open.extend(halves);
         }
     }
     best

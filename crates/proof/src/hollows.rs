@@ -53,7 +53,7 @@ pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], report: &mut Report) {
 fn at_floor(hollow: &Hollow, runs: &[Run]) -> Vec<(Cut, bool)> {
     let mut found = Vec::new();
     for run in runs.iter().filter(|run| run.taper.is_none()) {
-        let down = run.below(-hollow.depth + DEPTH);
+        let down = run.near(hollow.bounds, -hollow.depth + DEPTH);
         let near = down.filter(|cut| touches(cut, hollow));
         found.extend(near.map(|c| (c, run.drill || !hollow.contains(c.piece.point_at(0.5)))));
     }
@@ -61,11 +61,8 @@ fn at_floor(hollow: &Hollow, runs: &[Run]) -> Vec<(Cut, bool)> {
 }
 
 fn touches(cut: &Cut, hollow: &Hollow) -> bool {
-    let bounds = cut.bounds.inflate(cut.radius, cut.radius);
     let mut walls = hollow.walls();
-    bounds.overlaps(hollow.bounds)
-        && (hollow.contains(cut.piece.start)
-            || walls.any(|wall| cut.piece.distance_to(&wall).0 <= cut.radius))
+    hollow.contains(cut.piece.start) || walls.any(|wall| cut.piece.distance_to(&wall).0 <= cut.radius)
 }
 
 /// How much is left at worst at the walls that stand on its floor, if it is too much.

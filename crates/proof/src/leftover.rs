@@ -67,13 +67,14 @@ impl Through {
         each.min_by(|a, b| a.0.total_cmp(&b.0)).map_or(0.0, |(_, r)| r)
     }
 
-    /// A bound on that along `s`, given its middle's.
-    fn bound(&self, s: &Piece, middle: Point, here: f64) -> f64 {
-        let each = self
-            .swept
-            .iter()
-            .map(|(r, lines)| lines.bound(s, middle, here + r) - r);
-        each.fold(f64::INFINITY, f64::min)
+    /// That of the middle of `s`, which has this length, and a bound on that of any point of it.
+    fn along(&self, s: &Piece, middle: Point, length: f64) -> (f64, f64) {
+        let mut least = (f64::INFINITY, f64::INFINITY);
+        for (r, lines) in &self.swept {
+            let (here, most) = lines.along(s, middle, length);
+            least = (least.0.min(here - r), least.1.min(most - r));
+        }
+        least
     }
 
     /// The least of it anywhere along `s`, whose middle has `here`.
@@ -157,13 +158,13 @@ impl<'a> Edge<'a> {
     pub(crate) fn walk(&mut self, on: &Piece) {
         let mut open = vec![*on];
         while let Some(s) = open.pop() {
-            let (middle, half) = (s.point_at(0.5), s.length() / 2.0);
-            let here = self.through.left(middle);
+            let (halves, length) = (s.halves(), s.length());
+            let (middle, half) = (halves[0].end, length / 2.0);
+            let (here, most) = self.through.along(&s, middle, length);
             if here.is_infinite() {
                 self.raise(here, middle);
                 return;
             }
-            let most = self.through.bound(&s, middle, here);
             let done = if most <= LEFTOVER {
                 self.cut(middle, half, here, most)
             } else if half <= FINE / 2.0 || (half <= STRETCH / 2.0 && self.through.least(&s, here) > LEFTOVER)
@@ -175,7 +176,7 @@ impl<'a> Edge<'a> {
                 self.worst > LEFTOVER && most <= self.worst * (1.0 + COARSE)
             };
             if !done {
-                open.extend([s.part(0.5, 1.0), s.part(0.0, 0.5)]);
+                open.extend(halves.into_iter().rev());
             }
         }
     }

@@ -12,6 +12,7 @@ pub use folder::{
 };
 pub use paper::prove_paper;
 pub use record::ProgramRecord;
+pub use report::NOTHING;
 pub use sheet::prove_sheet;
 
 mod beam;
@@ -25,6 +26,7 @@ mod gouge;
 mod hollows;
 mod leftover;
 mod level;
+mod limits;
 mod lines;
 mod marks;
 mod paper;

@@ -2,10 +2,12 @@
 
 use crate::distance;
 use cintre_geometry::{Piece, Point, Rect};
-use rstar::{AABB, PointDistance, RTree, RTreeObject};
+use rstar::{AABB, ParentNode, PointDistance, RTree, RTreeNode, RTreeObject};
 
 /// How many of the nearest pieces are tried as the one that a stretch of edge runs along.
 const TRIED: usize = 8;
+/// A bound on a whole stretch that is over what its own middle has by no more than this is as good as any, mm.
+const TIGHT: f64 = 1e-5;
 /// How finely a greatest distance is found, mm.
 const FINE: f64 = 0.0005;
 /// And as a share of itself, where it is large and only its size matters.
@@ -24,6 +26,40 @@ pub(crate) struct Lines {
     tree: RTree<Line>,
 }
 
+/// The nearest piece found so far.
+struct Nearest<'a> {
+    to: [f64; 2],
+    /// The square of how far off it is.
+    square: f64,
+    line: Option<&'a Line>,
+}
+
+impl<'a> Nearest<'a> {
+    /// Looks through what is below a node, the nearest box first.
+    fn search(&mut self, node: &'a ParentNode<Line>) {
+        let children = node.children();
+        let to = self.to;
+        let off = |child: &RTreeNode<Line>| child.envelope().distance_2(&to);
+        let first = (0..children.len()).min_by(|&a, &b| off(&children[a]).total_cmp(&off(&children[b])));
+        let Some(first) = first else { return };
+        let rest = (0..children.len()).filter(|&i| i != first);
+        for child in std::iter::once(first).chain(rest).map(|i| &children[i]) {
+            if off(child) >= self.square {
+                continue;
+            }
+            match child {
+                RTreeNode::Parent(parent) => self.search(parent),
+                RTreeNode::Leaf(line) => {
+                    let square = line.distance_2(&to);
+                    if square < self.square {
+                        (self.square, self.line) = (square, Some(line));
+                    }
+                }
+            }
+        }
+    }
+}
+
 impl RTreeObject for Line {
     type Envelope = AABB<[f64; 2]>;
 
@@ -40,7 +76,7 @@ impl PointDistance for Line {
     }
 }
 
-fn envelope(r: Rect) -> AABB<[f64; 2]> {
+pub(crate) fn envelope(r: Rect) -> AABB<[f64; 2]> {
     AABB::from_corners([r.x0, r.y0], [r.x1, r.y1])
 }
 
@@ -68,23 +104,40 @@ impl Lines {
 
     /// The distance from `p` to the nearest piece; infinite where there is none.
     pub(crate) fn distance(&self, p: Point) -> f64 {
-        self.nearest(p)
-            .map_or(f64::INFINITY, |line| line.piece.distance_from(p))
+        self.search(p).square.sqrt()
     }
 
+    /// The piece nearest to `p`.
     pub(crate) fn nearest(&self, p: Point) -> Option<&Line> {
-        // Not `nearest_neighbor`, whose pruning drops a piece whose box is no wider than rounding: one of many short chords.
-        self.tree.nearest_neighbor_iter([p.x, p.y]).next()
+        self.search(p).line
     }
 
-    /// A bound on how far any point of `s` lies from the set, given that of its middle.
-    pub(crate) fn bound(&self, s: &Piece, middle: Point, distance: f64) -> f64 {
-        let plain = distance + s.length() / 2.0;
-        self.tree
-            .nearest_neighbor_iter([middle.x, middle.y])
-            .take(TRIED)
-            .filter_map(|line| distance::greatest(s, &line.piece))
-            .fold(plain, f64::min)
+    /// How far the middle of `s`, which has this length, lies from the set, and a bound on how far any point of it does.
+    pub(crate) fn along(&self, s: &Piece, middle: Point, length: f64) -> (f64, f64) {
+        let nearest = self.search(middle);
+        let distance = nearest.square.sqrt();
+        let mut bound = distance + length / 2.0;
+        let near = self.tree.nearest_neighbor_iter([middle.x, middle.y]);
+        for line in nearest.line.into_iter().chain(near.take(TRIED)) {
+            if let Some(greatest) = distance::greatest(s, &line.piece) {
+                bound = bound.min(greatest);
+            }
+            if bound <= distance + TIGHT {
+                break;
+            }
+        }
+        (distance, bound)
+    }
+
+    /// Not the tree's own search, whose pruning drops a piece whose box is no wider than rounding: one of many short chords.
+    fn search(&self, p: Point) -> Nearest<'_> {
+        let mut nearest = Nearest {
+            to: [p.x, p.y],
+            square: f64::INFINITY,
+            line: None,
+        };
+        nearest.search(self.tree.root());
+        nearest
     }
 
     /// The least distance of `s` from the set, where it is no more than `reach`; infinite otherwise.
@@ -96,11 +149,12 @@ impl Lines {
 
     /// The greatest distance of any point of `s` from the set, and where.
     pub(crate) fn greatest(&self, s: &Piece) -> (f64, Point) {
-        let mut best = (0.0, s.point_at(0.5));
+        let mut best = (0.0, s.start);
         let mut open = vec![*s];
         while let Some(part) = open.pop() {
-            let middle = part.point_at(0.5);
-            let distance = self.distance(middle);
+            let halves = part.halves();
+            let middle = halves[0].end;
+            let (distance, bound) = self.along(&part, middle, part.length());
             if distance.is_infinite() {
                 return (distance, middle);
             }
@@ -108,8 +162,8 @@ impl Lines {
                 best = (distance, middle);
             }
             let fine = FINE.max(best.0 * COARSE);
-            if self.bound(&part, middle, distance) > best.0 + fine {
-                open.extend([part.part(0.0, 0.5), part.part(0.5, 1.0)]);
+            if bound > best.0 + fine {
+                open.extend(halves);
             }
         }
         best

@@ -5,7 +5,7 @@ use crate::leftover::Through;
 use crate::report::{Report, spot};
 use crate::wood::{Hollow, Wood};
 use crate::{DEPTH, GOUGE, LEFTOVER};
-use cintre_geometry::{Piece, Point};
+use cintre_geometry::{Piece, Point, Rect};
 use cintre_work::design::DesignRelief;
 
 /// One corner's relief.
@@ -41,14 +41,22 @@ impl Relief {
     }
 }
 
+/// How far `to` stays from what comes down to a height about it; infinite where nothing does.
+fn left(to: Point, height: f64, runs: &[Run]) -> f64 {
+    let upright = runs.iter().filter(|run| run.taper.is_none());
+    let about = upright.flat_map(|run| run.near(Rect::from_points(to, to), height));
+    about
+        .map(|cut| cut.piece.distance_from(to) - cut.radius)
+        .fold(f64::INFINITY, f64::min)
+}
+
 /// Whether every planned relief of a part is cut. `through` is what is cut through.
 pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], through: &Through, report: &mut Report) {
     for relief in &part.reliefs {
         let to = relief.along.end;
-        let left = relief.depth.map_or_else(
-            || through.left(to),
-            |depth| Through::below(-depth + DEPTH, runs).left(to),
-        );
+        let left = relief
+            .depth
+            .map_or_else(|| through.left(to), |depth| left(to, -depth + DEPTH, runs));
         // A bit that stood there has its whole radius beyond its middle.
         let short = left + relief.radius;
         if short > LEFTOVER {

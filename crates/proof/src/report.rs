@@ -7,7 +7,7 @@ use cintre_work::{Finding, Verdict};
 const FAULTS_SHOWN: usize = 20;
 
 /// The figure, in mm, where there is nothing at all to measure to: a kilometre, since JSON has no infinity.
-const NOTHING: f64 = 1e6;
+pub const NOTHING: f64 = 1e6;
 
 /// What has been found in one file so far.
 #[derive(Clone, Debug, Default)]

@@ -5,10 +5,10 @@ use crate::cuts::{Run, Step};
 use crate::leftover::{self, Tabs, Through};
 use crate::marks::{self, Marks};
 use crate::report::Report;
-use crate::wood::{self, Wood};
+use crate::wood;
 use crate::{freed, gouge, tabs};
 use cintre_geometry::Piece;
-use cintre_work::design::DesignSheet;
+use cintre_work::design::{DesignBeam, DesignSheet};
 
 /// A line of a beam.
 #[derive(Clone, Copy, Debug)]
@@ -66,11 +66,17 @@ pub(crate) fn judge(design: &DesignSheet, strokes: &[Stroke], kerf: f64, ordered
             freed::judge(part, &runs, design.thickness, &held, report);
         }
     }
-    scribed(&parts, &runs, report);
+    marks::judge(&parts, &runs, SKIN, report);
 }
 
-fn scribed(parts: &[Wood<'_>], runs: &[Run], report: &mut Report) {
-    marks::judge(parts, runs, SKIN, report);
+/// A file's kerf must be the design's.
+pub(crate) fn kerf(beam: &DesignBeam, file: f64, report: &mut Report) {
+    let planned = beam.kerf;
+    if (planned - file).abs() > 1e-6 {
+        report.refuse(format!(
+            "its kerf is said to be {file} mm, and {planned} mm in the design"
+        ));
+    }
 }
 
 fn run(design: &DesignSheet, strokes: &[Stroke], kerf: f64) -> Run {
@@ -80,12 +86,7 @@ fn run(design: &DesignSheet, strokes: &[Stroke], kerf: f64) -> Run {
             Does::Mark => -SKIN,
             Does::Travel => SKIN,
         };
-        Step {
-            line: stroke.line,
-            rapid: stroke.does == Does::Travel,
-            piece: stroke.piece,
-            z: (z, z),
-        }
+        Step::new(stroke.line, stroke.does == Does::Travel, stroke.piece, (z, z))
     });
     Run::upright(steps.collect(), kerf / 2.0)
 }

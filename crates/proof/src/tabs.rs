@@ -117,16 +117,17 @@ impl Held<'_> {
             .min_by(f64::total_cmp)
     }
 
+    /// The box that reaches so far from its middle to every side.
+    fn around(&self, reach: f64) -> Rect {
+        Rect::from_points(self.at, self.at).inflate(reach, reach)
+    }
+
     /// How far from its middle the nearest cut at or below a height leaves off, on the one side and on the other along the edge.
     fn sides(&self, runs: &[Run], height: f64) -> [f64; 2] {
         let along = Vec2::new(-self.away.y, self.away.x);
-        let near = self.tab.width + 2.0 * self.tab.flank;
+        let near = |run: &Run| self.around(self.tab.width + 2.0 * self.tab.flank + 3.0 * run.widest);
         let mut sides = [f64::INFINITY; 2];
-        for cut in runs.iter().flat_map(|run| run.below(height)) {
-            let reach = near + 4.0 * cut.radius;
-            if !cut.bounds.inflate(reach, reach).contains(self.at) {
-                continue;
-            }
+        for cut in runs.iter().flat_map(|run| run.near(near(run), height)) {
             // From the edge outward: round a bulge the cuts leave off below the neck.
             let across = Piece::line(self.at, self.at + self.away * (2.0 * cut.radius));
             let (distance, at) = cut.piece.distance_to(&across);
@@ -156,15 +157,10 @@ impl Held<'_> {
     /// Whether enough wood is left: no program may come below the tab's height within half its width of its middle.
     pub(crate) fn judge(&self, runs: &[Run], thickness: f64, report: &mut Report) {
         let height = self.tab.height;
-        let near = |radius: f64| self.tab.width + 4.0 * radius;
+        let near = |run: &Run| self.around(self.tab.width + 3.0 * run.widest);
         let worst = runs
             .iter()
-            .flat_map(|run| run.below(-thickness + height - DEPTH))
-            .filter(|cut| {
-                cut.bounds
-                    .inflate(near(cut.radius), near(cut.radius))
-                    .contains(self.at)
-            })
+            .flat_map(|run| run.near(near(run), -thickness + height - DEPTH))
             .filter_map(|cut| Some((self.distance(&cut.piece, cut.radius)? - cut.radius, cut.line)))
             .min_by(|a, b| a.0.total_cmp(&b.0));
         let Some((side, line)) = worst else { return };

@@ -6,6 +6,7 @@ mod discs;
 mod drawings;
 mod folders;
 mod held;
+mod limits;
 mod plates;
 mod recesses;
 

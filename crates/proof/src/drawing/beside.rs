@@ -1,14 +1,14 @@
 //! A drawing whose lines stand half of the cut's width beside the edges.
 
-use super::{CUT, DrawingRecord, drawn};
+use super::{CUT, DrawingRecord, drawn, marks_of};
 use crate::DRAWN;
 use crate::lines::Lines;
 use crate::report::{Report, spot};
 use crate::strokes::{self, Does, Stroke};
-use cintre_geometry::{Piece, Point};
+use cintre_geometry::Point;
 use cintre_read::{Chain, DrawingRead};
 use cintre_work::Layer;
-use cintre_work::design::{self, DesignSheet};
+use cintre_work::design::DesignSheet;
 
 /// How much farther than its width demands from the middle of a tab a line may leave off, mm: what tabs on a curve need; whether
 /// the tab is as wide as planned is judged besides.
@@ -21,15 +21,8 @@ pub(super) fn judge(
     drawing: &DrawingRead,
     report: &mut Report,
 ) {
-    if let Some(beam) = design
-        .beam
-        .as_ref()
-        .filter(|beam| (beam.kerf - record.kerf).abs() > 1e-6)
-    {
-        let (file, planned) = (record.kerf, beam.kerf);
-        report.refuse(format!(
-            "its kerf is said to be {file} mm, and {planned} mm in the design"
-        ));
+    if let Some(beam) = &design.beam {
+        strokes::kerf(beam, record.kerf, report);
     }
     let mut strokes = Vec::new();
     for (on, does) in CUT
@@ -54,7 +47,7 @@ pub(super) fn judge(
         }
     }
     // Lettering marks too, where it is the design's; what else is written there cuts nothing.
-    let wanted = Lines::new(design_marks(design));
+    let wanted = Lines::new(design.parts.iter().flat_map(marks_of).map(|(_, piece)| piece));
     let text = drawn(drawing, Layer::Text).flat_map(Chain::pieces);
     strokes.extend(
         text.filter(|piece| wanted.greatest(piece).0 <= DRAWN)
@@ -78,12 +71,4 @@ fn between_tabs(design: &DesignSheet, chain: &Chain, kerf: f64) -> bool {
     };
     let ends = [chain.vertices.first(), chain.vertices.last()];
     ends.into_iter().flatten().all(|end| at_tab(end.point))
-}
-
-fn design_marks(design: &DesignSheet) -> Vec<Piece> {
-    let marks = design.parts.iter().flat_map(|part| &part.marks);
-    marks
-        .filter_map(design::path)
-        .flat_map(|path| path.pieces().collect::<Vec<_>>())
-        .collect()
 }
