@@ -157,6 +157,9 @@ pub(crate) struct Prove {
     /// The made folder
     #[arg(value_name = "DIR")]
     pub(crate) folder: PathBuf,
+    /// Draw each sheet on which something is wrong into this folder, the places marked
+    #[arg(long, value_name = "DIR")]
+    pub(crate) pictures: Option<PathBuf>,
 }
 
 /// `schema`.

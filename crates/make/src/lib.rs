@@ -5,6 +5,7 @@
 
 pub use arches::NamedArch;
 pub use cut_files::File;
+pub use faults::fault_pictures;
 pub use figures::Shown;
 pub use folder::{Draft, files_listed};
 pub use laid_stock::LaidStock;
@@ -19,6 +20,7 @@ mod cut_files;
 mod cutting_list;
 mod design;
 mod duration;
+mod faults;
 mod figures;
 mod folder;
 mod forms;

@@ -142,6 +142,7 @@ impl Plan {
             programs,
             tabs: planned.tabs(),
             zero,
+            faults: &[],
             notes: &[],
             lengths,
         };

@@ -70,6 +70,8 @@ pub(crate) const LEAD: Pen = pen(RUST, 0.3, &[0.9, 0.5]);
 pub(crate) const RAMP: Pen = pen(RUST, 0.7, &[0.3, 0.9]);
 /// Tabs, as thick as they are short.
 pub(crate) const TAB: Pen = pen(INK, 1.3, &[]);
+/// What a proof finds wrong.
+pub(crate) const FAULT: Pen = pen(RUST, 0.9, &[]);
 /// Frame of the page.
 pub(crate) const FRAME: Pen = pen(INK, 0.3, &[]);
 

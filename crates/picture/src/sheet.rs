@@ -2,9 +2,10 @@
 
 use crate::canvas::Canvas;
 use crate::dimension::{self, Dimension, Side};
+use crate::fault::{self, Fault};
 use crate::order::{draw_order, letter, pens};
 use crate::page::{Lengths, MARGIN, PAGE, View};
-use crate::pen::{EDGE, KEPT_OUT, LEAD, RAMP, RAPID, STOCK, TAB, TRIM};
+use crate::pen::{EDGE, FAULT, KEPT_OUT, LEAD, RAMP, RAPID, STOCK, TAB, TRIM};
 use crate::road::{Road, road};
 use crate::strip::{Entry, Strip};
 use crate::wood;
@@ -27,6 +28,8 @@ pub struct SheetDrawing<'a> {
     pub zero: Option<Point>,
     /// Places on the sheet or under it on the bed that are kept free, in the sheet's frame.
     pub kept_out: &'a [Outline],
+    /// What a proof finds wrong on it, marked at its place.
+    pub faults: &'a [Fault],
     /// Plain sentences for the title strip.
     pub notes: &'a [String],
     /// How lengths are written.
@@ -88,6 +91,7 @@ fn draw(drawing: &SheetDrawing<'_>) -> Canvas {
         wood::name(&mut canvas, &placed.part, &placed.name, &view);
     }
     draw_order(&mut canvas, &roads, &view);
+    fault::draw(&mut canvas, drawing.faults, &view, around);
     strip.draw(&mut canvas, foot, &view);
     canvas
 }
@@ -246,7 +250,9 @@ fn facts(drawing: &SheetDrawing<'_>) -> Vec<String> {
             program.bit, program.speed
         )
     });
-    bits.chain(drawing.notes.iter().cloned()).collect()
+    bits.chain(fault::told(drawing.faults))
+        .chain(drawing.notes.iter().cloned())
+        .collect()
 }
 
 fn legend(drawing: &SheetDrawing<'_>, roads: &[Road]) -> Vec<Entry> {
@@ -276,6 +282,9 @@ fn legend(drawing: &SheetDrawing<'_>, roads: &[Road]) -> Vec<Entry> {
     }
     if !drawing.kept_out.is_empty() {
         legend.push(Entry::line(KEPT_OUT, "keep out"));
+    }
+    if !drawing.faults.is_empty() {
+        legend.push(Entry::cross(FAULT, "fault, with its number"));
     }
     if drawing.zero.is_some() {
         legend.push(Entry::zero("zero of the programs"));

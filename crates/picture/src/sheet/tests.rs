@@ -17,20 +17,20 @@ fn no_two_labels_of_a_sheet_overlap() {
     }
 }
 
+/// Where a sheet of 2440 × 1220 comes to lie on the page.
+fn view_of(drawing: &SheetDrawing<'_>) -> View {
+    let left = dimension::room(&sizes(drawing), Side::Left);
+    let top = MARGIN + GRAIN;
+    let space = Rect::new(MARGIN + left, top, PAGE - MARGIN - 3.0, top + TALLEST);
+    View::fit(Rect::new(0.0, 0.0, 2440.0, 1220.0), space)
+}
+
 #[test]
 fn every_part_has_its_name_inside_its_edge() {
     let sheet = sample();
     let drawing = sheet_drawing(&sheet, &[], &[], &[]);
     let canvas = draw(&drawing);
-    let dimensions = sizes(&drawing);
-    let left = dimension::room(&dimensions, Side::Left);
-    let space = Rect::new(
-        MARGIN + left,
-        MARGIN + GRAIN,
-        PAGE - MARGIN - 3.0,
-        MARGIN + GRAIN + TALLEST,
-    );
-    let view = View::fit(Rect::new(0.0, 0.0, 2440.0, 1220.0), space);
+    let view = view_of(&drawing);
     for placed in &sheet.parts {
         let edge = view.outline(&placed.part.outline);
         let inside = |r: &&Rect| {
@@ -82,4 +82,40 @@ fn a_boring_bit_takes_no_cutting_pen() {
     let sheet = sample();
     let roads: Vec<_> = programs(&sheet).iter().map(|p| road(p, &sheet.parts)).collect();
     assert_eq!(pens(&roads), [BORING, ROADS[0]]);
+}
+
+/// A ring about the place, and its number and words in the strip; one far off the sheet is marked at its side.
+#[test]
+fn a_fault_is_marked_at_its_place() {
+    let sheet = sample();
+    let good = sheet_drawing(&sheet, &[], &[], &[]);
+    let view = view_of(&good);
+    let ring = |at: Point| Outline::circle(at, 3.2);
+    for (at, marked) in [
+        ((1200.0, 600.0), view.point(Point::new(1200.0, 600.0))),
+        (
+            (-900.0, 600.0),
+            view.point(Point::new(0.0, 600.0)) - Vec2::new(4.0, 0.0),
+        ),
+    ] {
+        let faults = [Fault {
+            at: at.into(),
+            what: "it cuts 1.000 mm into gate rib".to_owned(),
+        }];
+        let mut bare = Canvas::new(PAGE, 100.0);
+        bare.edges([&ring(marked)], FAULT);
+        let alone = bare.finish();
+        let path = alone
+            .split("d=\"")
+            .filter_map(|d| d.split('"').next())
+            .find(|d| d.contains('A'))
+            .expect("a ring is of arcs");
+        let drawing = SheetDrawing {
+            faults: &faults,
+            ..good.clone()
+        };
+        assert!(super::sheet(&drawing).contains(path), "no ring at {marked}");
+        assert!(!super::sheet(&good).contains(path));
+        assert_eq!(facts(&drawing), ["1: it cuts 1.000 mm into gate rib"]);
+    }
 }

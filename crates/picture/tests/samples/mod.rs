@@ -450,6 +450,7 @@ pub(crate) fn sheet_drawing<'a>(
         tabs,
         zero: Some(Point::ZERO),
         kept_out: &[],
+        faults: &[],
         notes,
         lengths: lengths(),
     }
