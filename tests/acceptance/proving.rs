@@ -153,6 +153,30 @@ fn an_edited_program_that_cuts_the_part_is_judged_for_what_it_does() {
 }
 
 #[test]
+fn what_is_wrong_is_marked_in_a_picture() {
+    let bench = made();
+    bench.run(&["prove", "made", "--pictures", "faults"]).ended(0);
+    assert!(
+        !bench.path("faults").exists(),
+        "a good folder has nothing to mark"
+    );
+    bench.edit(PROGRAM, |text| with_a_last_cut(text, "G1 X60.0000"));
+    bench
+        .run(&["prove", "made", "--pictures", "faults"])
+        .ended(5)
+        .said(&["faults/sheet-1.svg"]);
+    let picture = bench.text("faults/sheet-1.svg");
+    assert!(
+        picture.starts_with("<svg") || picture.starts_with("<?xml"),
+        "{picture:.80}"
+    );
+    bench
+        .run(&["prove", "made"])
+        .ended(5)
+        .said(&["made does not pass"]);
+}
+
+#[test]
 fn an_edited_program_that_leaves_an_edge_standing_is_judged_for_it() {
     let bench = made();
     // Only the head and the end are left: nothing is cut.

@@ -6,239 +6,26 @@
     reason = "the tables are what whoever runs the trial wants to see"
 )]
 
-use cintre_geometry::{Piece, Point};
-use cintre_proof::prove_folder;
-use cintre_tests::{
-    Bench, Measure, NICHE, SHOP, Spoilt, Tree, harmless_programs, lines_change, spoilt, spoilt_dxf,
-    spoilt_plots, spoilt_programs, spoilt_svg,
-};
-use serde_json::Value;
-use std::collections::BTreeMap;
+mod kerf;
+mod plots;
+mod trial;
 
-/// A cut that differs by less is the same, mm.
-const SAME: f64 = 0.02;
+use cintre_geometry::{Outline, parallel};
+use cintre_proof::prove_paper;
+use cintre_tests::{
+    Bench, NICHE, SHOP, Spoilt, harmless_programs, lines_change, spoilt, spoilt_beams, spoilt_dxf,
+    spoilt_paper, spoilt_plots, spoilt_programs, spoilt_svg,
+};
+use cintre_work::design::{self, Design};
+use kerf::cut_along;
+use plots::plot_change;
+use trial::{Made, trial, try_each};
 
 /// The shop of [`SHOP`] with a laser, two pens and a drill besides.
 const MACHINES: &str = "  beam: { kind: laser, bed: [600, 400], kerf: { mdf: 0.16 }, power: { mdf: { cut: [80, 12], mark: [20, 60] } } }
   plotter: { kind: pen, bed: [900, 1200], pen: 0.4 }
   pen: { kind: pen, bed: [900, 1200], pen: 0.4, writes: gcode }
 ";
-
-/// What becomes of the spoilt files of one kind.
-#[derive(Clone, Copy, Debug, Default)]
-struct Row {
-    tried: usize,
-    caught: usize,
-    /// Not caught, and cutting the same.
-    alike: usize,
-    missed: usize,
-}
-
-/// A made folder, in memory.
-struct Made {
-    files: Tree,
-}
-
-impl Made {
-    fn of(job: &str, shop: &str) -> Self {
-        let bench = Bench::of(job, shop);
-        bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
-        // What no machine is fed is left out: a cut file is judged without it, and hundreds of them are.
-        let fed =
-            |path: &str| path.ends_with(".json") || path.contains('/') && !path.starts_with("pictures/");
-        let inside = bench.tree().into_iter().filter_map(|(path, bytes)| {
-            let path = path.strip_prefix("made/")?.to_owned();
-            (fed(&path) && !path.ends_with('/')).then_some((path, bytes))
-        });
-        Self {
-            files: inside.collect(),
-        }
-    }
-
-    fn text(&self, path: &str) -> String {
-        String::from_utf8(self.files[path].clone()).expect("cut files are text")
-    }
-
-    fn paths(&self, ending: &str) -> Vec<String> {
-        self.files
-            .keys()
-            .filter(|path| path.ends_with(ending))
-            .cloned()
-            .collect()
-    }
-
-    /// Whether every file of the folder still passes with one of them replaced.
-    fn passes(&self, path: &str, text: &str) -> bool {
-        let present: Vec<&str> = self.files.keys().map(String::as_str).collect();
-        let read = |name: &str| {
-            if name == path {
-                Some(text.as_bytes().to_vec())
-            } else {
-                self.files.get(name).cloned()
-            }
-        };
-        let verdict = prove_folder(
-            &self.text("manifest.json"),
-            &self.text("design.json"),
-            &present,
-            &read,
-        );
-        verdict
-            .expect("the manifest is whole")
-            .files
-            .iter()
-            .all(|file| file.verdict.passed)
-    }
-
-    /// What the manifest says of the file, and the design of its sheet.
-    fn sheet_of(&self, path: &str) -> (Value, Value) {
-        let read = |name: &str| -> Value { serde_json::from_str(&self.text(name)).expect("it is JSON") };
-        let (manifest, design) = (read("manifest.json"), read("design.json"));
-        let sheets = manifest["sheets"].as_array().expect("sheets");
-        let holds = |sheet: &&Value| {
-            sheet["files"]
-                .as_array()
-                .is_some_and(|f| f.iter().any(|f| f["path"] == path))
-        };
-        let sheet = sheets.iter().find(holds).expect("the file is listed").clone();
-        let plan = design["sheets"]
-            .as_array()
-            .expect("sheets")
-            .iter()
-            .find(|s| s["id"] == sheet["id"]);
-        (sheet, plan.expect("the sheet is designed").clone())
-    }
-
-    /// Measures how far a sheet's cut differs at most with one of its programs replaced.
-    fn changes<'a>(&'a self, path: &'a str) -> impl Fn(&str) -> f64 + 'a {
-        let good = self.figures(path, &self.text(path));
-        move |text| {
-            let pairs = good.iter().zip(self.figures(path, text));
-            pairs.map(|(a, b)| (a - b).abs()).fold(0.0, f64::max)
-        }
-    }
-
-    /// What is measured of a sheet's cut with one of its programs replaced.
-    fn figures(&self, path: &str, text: &str) -> Vec<f64> {
-        let (sheet, design) = self.sheet_of(path);
-        let files = sheet["files"].as_array().expect("files");
-        let figure = |v: &Value| v.as_f64().expect("a number");
-        let programs: Vec<(String, f64, [f64; 3])> = files
-            .iter()
-            .filter(|f| f["format"] == "gcode")
-            .map(|f| {
-                let name = f["path"].as_str().expect("a path");
-                let zero = [&f["origin"][0], &f["origin"][1], &f["top"]].map(figure);
-                let text = if name == path {
-                    text.to_owned()
-                } else {
-                    self.text(name)
-                };
-                (text, figure(&f["bit"]["diameter"]) / 2.0, zero)
-            })
-            .collect();
-        let programs: Vec<(&str, f64, [f64; 3])> =
-            programs.iter().map(|(t, r, z)| (t.as_str(), *r, *z)).collect();
-        Measure::new(&design).figures(&programs)
-    }
-}
-
-/// Tries spoilt files and prints what became of them; `change` says by how much one cuts otherwise.
-fn trial(title: &str, made: &Made, path: &str, spoils: Vec<Spoilt>, change: &dyn Fn(&str) -> f64) {
-    assert!(made.passes(path, &made.text(path)), "the good {path} is refused");
-    let mut table: BTreeMap<&str, Row> = BTreeMap::new();
-    let mut missed = Vec::new();
-    for Spoilt { kind, text } in spoils {
-        let row = table.entry(kind).or_default();
-        row.tried += 1;
-        if !made.passes(path, &text) {
-            row.caught += 1;
-            continue;
-        }
-        let by = change(&text);
-        if by <= SAME {
-            row.alike += 1;
-        } else {
-            row.missed += 1;
-            missed.push(format!(
-                "{kind}, {by:.3} mm: {}",
-                difference(&made.text(path), &text)
-            ));
-        }
-    }
-    println!("{title} ({path})\n  {:<32} tried  caught  alike  missed", "kind");
-    for (kind, row) in &table {
-        println!(
-            "  {kind:<32} {:5} {:7} {:6} {:7}",
-            row.tried, row.caught, row.alike, row.missed
-        );
-    }
-    assert!(missed.is_empty(), "missed in {path}:\n{}", missed.join("\n"));
-    let caught: usize = table.values().map(|row| row.caught).sum();
-    assert!(caught > 0, "nothing was caught in {path}");
-}
-
-/// The first line in which two texts differ.
-fn difference(good: &str, bad: &str) -> String {
-    let pair = good
-        .lines()
-        .zip(bad.lines())
-        .enumerate()
-        .find(|(_, (a, b))| a != b);
-    pair.map_or_else(
-        || "its end".to_owned(),
-        |(i, (a, b))| format!("line {}: {a:?} is {b:?}", i + 1),
-    )
-}
-
-/// What a plotter's whole steps of 1/40 mm round a place by at most, mm: no plot is truer.
-const STEP: f64 = 0.018;
-
-/// How far a plot differs beyond its own rounding at most from another text, mm; without bound where it is not begun and ended as it was.
-fn plot_change(good: &str, bad: &str) -> f64 {
-    let frame = |text: &str| -> Vec<String> {
-        let own = text.split(';').map(str::trim);
-        own.filter(|c| !c.contains(',')).map(str::to_owned).collect()
-    };
-    if frame(good) != frame(bad) {
-        return f64::INFINITY;
-    }
-    let (a, b) = (drawn(good), drawn(bad));
-    (farthest(&a, &b).max(farthest(&b, &a)) - STEP).max(0.0)
-}
-
-/// The lines that a plot draws, mm.
-fn drawn(text: &str) -> Vec<Piece> {
-    let (mut at, mut lines) = (Point::ZERO, Vec::new());
-    for command in text.split(';').map(str::trim).filter(|c| c.contains(',')) {
-        let figures: Vec<f64> = command[2..].split(',').filter_map(|n| n.parse().ok()).collect();
-        for place in figures
-            .chunks_exact(2)
-            .map(|p| Point::new(p[0] / 40.0, p[1] / 40.0))
-        {
-            if command.starts_with("PD") {
-                lines.push(Piece::line(at, place));
-            }
-            at = place;
-        }
-    }
-    lines
-}
-
-/// How far any place of some lines is from the others at most.
-fn farthest(these: &[Piece], others: &[Piece]) -> f64 {
-    let away = |p: Point| {
-        others
-            .iter()
-            .map(|o| o.nearest(p).distance)
-            .fold(f64::INFINITY, f64::min)
-    };
-    let places = |line: &Piece| {
-        let line = *line;
-        (0..=8).map(move |i| line.point_at(f64::from(i) / 8.0))
-    };
-    these.iter().flat_map(places).map(away).fold(0.0, f64::max)
-}
 
 /// Where nothing but the shape is in a file, every spoil changes it.
 fn always(_: &str) -> f64 {
@@ -356,4 +143,57 @@ fn beams_and_pens() {
         spoilt_plots(&made.text(path)),
         &|text| plot_change(&made.text(path), text),
     );
+}
+
+#[test]
+fn what_a_beam_does() {
+    let made = niche_by("beam");
+    let path = &made.paths(".nc")[0];
+    let good = made.text(path);
+    trial("What a beam does", &made, path, spoilt_beams(&good), &always);
+}
+
+/// The same cut on the right side of the edge passes, so it is the side that the others fail by.
+#[test]
+fn a_kerf_on_the_wrong_side() {
+    let made = niche_by("beam");
+    let path = &made.paths(".nc")[0];
+    let good = made.text(path);
+    let plan: Design = serde_json::from_str(&made.text("design.json")).expect("it is a design");
+    let edge = design::outline(&plan.sheets[0].parts[0].outline).expect("it is an outline");
+    let half = 0.16 / 2.0;
+    let beside = |off: f64| -> String {
+        let roads = parallel(&edge, off).expect("it has a parallel");
+        let [road]: &[Outline; 1] = roads.as_slice().try_into().expect("one");
+        cut_along(&good, road)
+    };
+    assert!(made.passes(path, &beside(half)), "the right side is refused");
+    let spoils = [
+        ("on the wrong side", -half),
+        ("left out", 0.0),
+        ("taken twice", 2.0 * half),
+    ];
+    let spoils = spoils.map(|(kind, off)| Spoilt {
+        kind,
+        text: beside(off),
+    });
+    trial("The kerf", &made, path, spoils.to_vec(), &always);
+}
+
+#[test]
+fn drawings_on_paper() {
+    let bench = Bench::of(
+        &spoilt(NICHE, "machine: table", "machine: drawn"),
+        &shop().replace("paper: none", "paper: A4"),
+    );
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+    let plan: Design = serde_json::from_str(&bench.text("made/design.json")).expect("it is a design");
+    let paper = plan
+        .papers
+        .iter()
+        .find(|paper| paper.path.contains("inside"))
+        .expect("it is on paper");
+    let good = bench.text(&format!("made/{}", paper.path));
+    let passes = |text: &str| prove_paper(paper, text.as_bytes()).passed;
+    try_each("On paper", &good, spoilt_paper(&good), &passes, &always);
 }

@@ -12,5 +12,8 @@ pub use bench::{Bench, Tree, tree};
 pub use figures::near;
 pub use jobs::{NICHE, SHOP, example, line_of, spoilt};
 pub use measure::{Measure, lines_change};
-pub use spoil::{Spoilt, harmless_programs, spoilt_dxf, spoilt_plots, spoilt_programs, spoilt_svg};
+pub use spoil::{
+    Spoilt, around_last_cut, harmless_programs, spoilt_beams, spoilt_dxf, spoilt_paper, spoilt_plots,
+    spoilt_programs, spoilt_svg,
+};
 pub use tool::{Ran, cintre};

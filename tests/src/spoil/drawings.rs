@@ -1,7 +1,7 @@
-//! Spoilt drawings.
+//! Spoilt drawings in DXF.
 
-use super::figures::{behind, put, put_all};
 use super::{Spoilt, cut_short, of};
+use std::ops::Range;
 
 /// A good DXF file spoilt in every way that changes what it shows.
 #[expect(
@@ -77,6 +77,27 @@ pub fn spoilt_dxf(good: &str) -> Vec<Spoilt> {
         "mirrored",
         vec![all(&[10, 11], &|v| -v), all(&[20, 21], &|v| 400.0 - v)],
     );
+    let whole = |range: Range<usize>| -> String {
+        let lines = pairs[range].iter();
+        lines
+            .map(|(code, value)| format!("{code}\r\n{value}\r\n"))
+            .collect()
+    };
+    let entities = entities(&pairs, &shown);
+    let around =
+        |of: &Range<usize>, inside: String| whole(0..of.start) + &inside + &whole(of.end..pairs.len());
+    take(
+        "an entity deleted",
+        entities.iter().map(|of| around(of, String::new())).collect(),
+    );
+    take(
+        "an edge twice",
+        entities
+            .iter()
+            .filter(|of| pairs[(*of).clone()].iter().any(|pair| pair.1 == "OUTLINE"))
+            .map(|of| around(of, whole(of.clone()).repeat(2)))
+            .collect(),
+    );
     take("cut short", cut_short(good));
     take("no longer closed", {
         let closed = shown
@@ -115,6 +136,22 @@ fn shown(pairs: &[(&str, &str)]) -> Vec<usize> {
     found
 }
 
+/// The pairs of each entity, a polyline with its vertices.
+fn entities(pairs: &[(&str, &str)], shown: &[usize]) -> Vec<Range<usize>> {
+    let begins = |i: usize| pairs[i].0.trim() == "0" && !["VERTEX", "SEQEND"].contains(&pairs[i].1);
+    let starts = shown
+        .iter()
+        .copied()
+        .filter(|&i| begins(i) && pairs[i].1 != "ENTITIES");
+    starts
+        .map(|from| {
+            from..(from + 1..pairs.len())
+                .find(|&i| begins(i))
+                .unwrap_or(pairs.len())
+        })
+        .collect()
+}
+
 /// Each entity's layer and others for it. The vertices of a polyline are on its layer, whatever theirs is called.
 fn layers(pairs: &[(&str, &str)], shown: &[usize]) -> Vec<(usize, String)> {
     let (mut found, mut vertex) = (Vec::new(), false);
@@ -129,73 +166,4 @@ fn layers(pairs: &[(&str, &str)], shown: &[usize]) -> Vec<(usize, String)> {
         }
     }
     found
-}
-
-/// A good SVG file spoilt in every way that changes what it shows.
-pub fn spoilt_svg(good: &str) -> Vec<Spoilt> {
-    // The stock's edge and the lettering, which come first, are for sight only.
-    let lettering = good.find("id=\"text\"").unwrap_or(0);
-    let from = lettering + good[lettering..].find("</g>").unwrap_or(0);
-    let (head, body) = good.split_at(from);
-    let with = |body: String| format!("{head}{body}");
-    let paths: Vec<(usize, usize)> = body
-        .match_indices(" d=\"")
-        .filter_map(|(i, word)| Some((i + word.len(), i + word.len() + body[i + word.len()..].find('"')?)))
-        .collect();
-    let each = |change: &dyn Fn(&str) -> Vec<String>| -> Vec<String> {
-        let of_path = paths.iter().flat_map(|&(a, b)| {
-            let texts = change(&body[a..b]);
-            texts.into_iter().map(move |d| (a, b, d))
-        });
-        of_path
-            .map(|(a, b, d)| with(format!("{}{d}{}", &body[..a], &body[b..])))
-            .collect()
-    };
-    let mut found = Vec::new();
-    let mut take = |kind, texts| found.extend(of(kind, good, texts));
-    take("one coordinate", each(&|d| spaced(d, 0.05)));
-    take(
-        "sweep flag",
-        each(&|d| vec![d.replacen(" 0 1 ", " 0 0 ", 1), d.replacen(" 0 0 ", " 0 1 ", 1)]),
-    );
-    take(
-        "group renamed",
-        vec![
-            with(body.replace("id=\"outline\"", "id=\"opening\"")),
-            with(body.replace("id=\"outline\"", "id=\"cut\"")),
-        ],
-    );
-    take("a path emptied", each(&|_| vec!["M 1 1 L 1 1".to_owned()]));
-    take("cut short", cut_short(good));
-    take("scale 25.4", {
-        let sized = |by: f64| {
-            let from = good.find("<svg").unwrap_or(0);
-            let end = from + good[from..].find('>').unwrap_or(0);
-            let tag = &good[from..end];
-            let figures: Vec<_> = behind(tag, "\"")
-                .into_iter()
-                .filter(|f| tag[f.at.end..].starts_with("mm"))
-                .collect();
-            format!(
-                "{}{}{}",
-                &good[..from],
-                put_all(tag, &figures, |f| format!("{:.4}", f.value * by)),
-                &good[end..]
-            )
-        };
-        vec![sized(25.4), sized(1.0 / 25.4)]
-    });
-    found
-}
-
-/// Each number of path data in turn made larger, but for the flags of arcs.
-fn spaced(d: &str, off: f64) -> Vec<String> {
-    let figures: Vec<_> = behind(d, " ")
-        .into_iter()
-        .filter(|f| f.value.abs() > 1.0)
-        .collect();
-    figures
-        .iter()
-        .map(|f| put(d, f, &format!("{:.4}", f.value + off)))
-        .collect()
 }

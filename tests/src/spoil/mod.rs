@@ -1,11 +1,17 @@
 //! Ways to spoil a good cut file.
 
+mod beams;
 mod drawings;
 mod figures;
+mod papers;
+mod pictures;
 mod plots;
 mod programs;
 
-pub use drawings::{spoilt_dxf, spoilt_svg};
+pub use beams::{around_last_cut, spoilt_beams};
+pub use drawings::spoilt_dxf;
+pub use papers::spoilt_paper;
+pub use pictures::spoilt_svg;
 pub use plots::spoilt_plots;
 pub use programs::{harmless_programs, spoilt_programs};
 

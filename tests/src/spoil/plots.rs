@@ -51,6 +51,13 @@ pub fn spoilt_plots(good: &str) -> Vec<Spoilt> {
         "an instruction deleted",
         (0..lines.len()).map(|i| with_line(good, i, None)).collect(),
     );
+    take(
+        "a lift lost",
+        (0..lines.len())
+            .filter(|&i| lines[i].starts_with("PU"))
+            .map(|i| with_line(good, i, None))
+            .collect(),
+    );
     take("cut short", cut_short(good));
     take(
         "scale 25.4",
