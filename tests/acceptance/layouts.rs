@@ -79,6 +79,23 @@ fn kits_lie_apart_where_the_job_wants_it() {
 }
 
 #[test]
+fn each_edge_is_trimmed_as_its_sheet_says() {
+    let trimmed = spoilt(
+        SHOP,
+        "sheets: 1",
+        "sheets: 1, trim: { left: 60, right: 5, top: 0 }",
+    );
+    let bench = Bench::of(NICHE, &trimmed);
+    bench.run(&["make", "job.yaml", "--out", "made"]).ended(0);
+    let page = bench.text("made/job-sheet.html");
+    assert!(
+        page.contains(
+            "trimmed by 60 mm on the left, 5 mm on the right, 8 mm at the bottom and 0 mm at the top"
+        )
+    );
+}
+
+#[test]
 fn stock_that_cannot_be_laid_on_is_refused_with_the_sizes() {
     let stock = "{ material: mdf, sheet: [600, 400], thickness: 9, sheets: 1 }";
     let of = |with: &str| format!("{{ material: mdf, {with}, thickness: 9 }}");

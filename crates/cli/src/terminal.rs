@@ -4,7 +4,7 @@ use crate::args::{Colour, Common, Units};
 use crate::outcome::Failure;
 use cintre_make::{Plan, Shown};
 use cintre_measure::Unit;
-use std::cell::Cell;
+use std::cell::RefCell;
 use std::env;
 use std::io::{self, IsTerminal, Write};
 use std::time::Duration;
@@ -22,8 +22,8 @@ pub(crate) struct Terminal {
     talk: Talk,
     coloured: bool,
     units: Option<Units>,
-    /// How much of the progress line there is to rub out.
-    progress: Cell<usize>,
+    /// The progress line that stands there, to be rubbed out.
+    progress: RefCell<String>,
 }
 
 /// How much is said besides results and faults.
@@ -54,7 +54,7 @@ impl Terminal {
                 Colour::Auto => watched && env::var_os("NO_COLOR").is_none(),
             },
             units: common.units,
-            progress: Cell::new(0),
+            progress: RefCell::default(),
         }
     }
 
@@ -94,10 +94,11 @@ impl Terminal {
 
     /// What is going on, on a line that the next one takes the place of.
     pub(crate) fn progress(&self, text: &str) {
-        if self.talk == Talk::Watched {
+        // One that says the same stays, and does not flicker.
+        if self.talk == Talk::Watched && *self.progress.borrow() != text {
             self.rub_out();
             self.put(text);
-            self.progress.set(text.chars().count());
+            self.progress.replace(text.to_owned());
         }
     }
 
@@ -127,7 +128,7 @@ impl Terminal {
     }
 
     fn rub_out(&self) {
-        let shown = self.progress.take();
+        let shown = self.progress.take().chars().count();
         if shown > 0 {
             self.put(&format!("\r{}\r", " ".repeat(shown)));
         }

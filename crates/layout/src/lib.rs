@@ -22,6 +22,7 @@ mod error;
 mod facets;
 mod first;
 mod gap;
+mod hull;
 mod limit;
 mod lots;
 mod offcut;

@@ -7,6 +7,7 @@ use proptest::prelude::*;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 mod many;
+mod offcuts;
 mod shapes;
 
 fn stock(name: &str, grain: StockGrain) -> Stock {
@@ -22,6 +23,22 @@ fn stock(name: &str, grain: StockGrain) -> Stock {
         keep_outs: vec![],
         alike: false,
     }
+}
+
+fn shaped(name: &str, outline: Outline, grain: Grain, count: usize) -> Part {
+    Part {
+        outline: outline.oriented(true),
+        ..part(name, 100.0, 100.0, grain, count)
+    }
+}
+
+fn names(sheets: &[Sheet]) -> Vec<String> {
+    let mut names: Vec<_> = sheets
+        .iter()
+        .flat_map(|s| s.parts.iter().map(|p| p.name.clone()))
+        .collect();
+    names.sort();
+    names
 }
 
 fn part(name: &str, w: f64, h: f64, grain: Grain, count: usize) -> Part {
@@ -262,51 +279,6 @@ proptest! {
             }
         }
         prop_assert_eq!(run(&parts, &stocks, spacing).unwrap(), sheets);
-    }
-}
-
-#[test]
-fn each_edge_has_a_trim_of_its_own() {
-    let stocks = [Stock {
-        trim: Trim {
-            left: 100.0,
-            right: 40.0,
-            bottom: 20.0,
-            top: 0.0,
-        },
-        ..stock("ply18", StockGrain::Long)
-    }];
-    // As large as what is left, to the hair.
-    let sheets = run(
-        &[part("panel", 2300.0, 1200.0, Grain::Along(0.0), 2)],
-        &stocks,
-        10.0,
-    )
-    .unwrap();
-    assert_eq!(sheets.len(), 2);
-    for sheet in &sheets {
-        let bounds = sheet.parts[0].part.outline.bounds();
-        let wanted = Rect::new(100.0, 20.0, 2400.0, 1220.0);
-        assert!((bounds.origin() - wanted.origin()).hypot() < 1e-6 && (bounds.x1 - wanted.x1).abs() < 1e-6);
-    }
-    let larger = run(
-        &[part("panel", 2300.1, 1200.0, Grain::Along(0.0), 1)],
-        &stocks,
-        10.0,
-    );
-    assert!(matches!(larger, Err(Error::TooLarge { usable: (w, h), .. }) if (w, h) == (2300.0, 1200.0)));
-    for (edge, by) in [
-        ("left", (-1.0, 0.0)),
-        ("right", (1.0, 0.0)),
-        ("bottom", (0.0, -1.0)),
-        ("top", (0.0, 1.0)),
-    ] {
-        let mut moved = sheets[..1].to_vec();
-        moved[0].parts[0].part = moved[0].parts[0].part.transformed(Affine::translate(by));
-        assert!(
-            matches!(check::check(&moved, 10.0), Err(Error::Gap { .. })),
-            "{edge}"
-        );
     }
 }
 

@@ -1,16 +1,8 @@
-//! Layouts of true shapes: hollows, offcuts with outlines, places kept free, openings, faces alike.
+//! Layouts of true shapes: hollows, openings, faces alike.
 
 use super::*;
-use crate::gap::between;
 use cintre_geometry::{Point, Vec2, Vertex};
 use cintre_work::{Bore, Depth, Mark, MarkKind};
-
-fn shaped(name: &str, outline: Outline, grain: Grain, count: usize) -> Part {
-    Part {
-        outline: outline.oriented(true),
-        ..part(name, 100.0, 100.0, grain, count)
-    }
-}
 
 /// A half ring: outer radius, inner radius, standing on its feet.
 fn half_ring(outer: f64, inner: f64) -> Outline {
@@ -24,15 +16,6 @@ fn half_ring(outer: f64, inner: f64) -> Outline {
         v(-outer, 0.0),
         v(-inner, -1.0),
     ])
-}
-
-fn names(sheets: &[Sheet]) -> Vec<String> {
-    let mut names: Vec<_> = sheets
-        .iter()
-        .flat_map(|s| s.parts.iter().map(|p| p.name.clone()))
-        .collect();
-    names.sort();
-    names
 }
 
 #[test]
@@ -59,135 +42,6 @@ fn curved_parts_lie_in_each_others_hollows() {
         searched,
         "the same again"
     );
-}
-
-fn offcut() -> Stock {
-    // An L with a round bite out of its inner corner.
-    let v = |x: f64, y: f64, bulge| Vertex {
-        point: Point::new(x, y),
-        bulge,
-    };
-    let outline = Outline::new(vec![
-        v(0.0, 0.0, 0.0),
-        v(1200.0, 0.0, 0.0),
-        v(1200.0, 400.0, 0.0),
-        v(600.0, 400.0, -0.4),
-        v(400.0, 600.0, 0.0),
-        v(400.0, 900.0, 0.0),
-        v(0.0, 900.0, 0.0),
-    ]);
-    Stock {
-        size: (1200.0, 900.0),
-        outline: Some(outline),
-        keep_outs: vec![Outline::circle(Point::new(150.0, 150.0), 40.0)],
-        sheets: Some(1),
-        ..stock("ply18", StockGrain::None)
-    }
-}
-
-#[test]
-fn an_offcut_is_used_inside_its_outline_and_clear_of_its_clamps() {
-    let parts = [
-        shaped(
-            "plate",
-            Outline::rectangle(Rect::new(0.0, 0.0, 250.0, 170.0)),
-            Grain::Free,
-            5,
-        ),
-        shaped("disc", Outline::circle(Point::ZERO, 60.0), Grain::Free, 6),
-    ];
-    for (trim, spacing) in [(8.0, 10.0), (20.0, 6.0), (0.0, 14.0)] {
-        let stocks = [Stock {
-            trim: Trim::even(trim),
-            ..offcut()
-        }];
-        let laid = lay_out(&parts, &stocks, settings(spacing, few(2_000)), QUIET).unwrap();
-        assert_eq!((laid.sheets.len(), laid.sheets[0].parts.len()), (1, 11));
-        let edge = stocks[0].outline.as_ref().unwrap();
-        for placed in &laid.sheets[0].parts {
-            let outline = &placed.part.outline;
-            for piece in outline.pieces() {
-                let p = piece.point_at(0.37);
-                assert!(edge.signed_distance(p) <= -trim + 1e-6, "{} at {p}", placed.name);
-                assert!(stocks[0].keep_outs[0].signed_distance(p) >= spacing - 1e-6);
-            }
-            assert!(between(outline, edge, 1e3) >= trim - 1e-6);
-        }
-    }
-}
-
-#[test]
-fn more_than_all_sheets_can_hold_is_told_without_a_search() {
-    let few = [Stock {
-        sheets: Some(1),
-        ..stock("ply18", StockGrain::Long)
-    }];
-    let endless = Effort {
-        questions: u64::MAX,
-        stubborn: true,
-    };
-    let laid = lay_out(
-        &[part("panel", 300.0, 200.0, Grain::Free, 60)],
-        &few,
-        settings(10.0, endless),
-        QUIET,
-    );
-    assert!(
-        matches!(
-            laid,
-            Err(Error::Sheets {
-                have: 1,
-                needed: 2..,
-                ..
-            })
-        ),
-        "{laid:?}"
-    );
-}
-
-#[test]
-fn offcuts_are_used_up_before_whole_sheets() {
-    let parts = [shaped(
-        "plate",
-        Outline::rectangle(Rect::new(0.0, 0.0, 350.0, 250.0)),
-        Grain::Free,
-        30,
-    )];
-    let stocks = [offcut(), stock("ply18", StockGrain::Long)];
-    let laid = lay_out(&parts, &stocks, settings(10.0, Effort::QUICK), QUIET).unwrap();
-    assert!(laid.sheets.len() == 2 && laid.sheets[0].stock == stocks[0] && laid.sheets[1].stock == stocks[1]);
-    assert_eq!(names(&laid.sheets).len(), 30);
-    let alone = lay_out(&parts, &stocks[..1], settings(10.0, Effort::QUICK), QUIET);
-    assert!(
-        matches!(
-            alone,
-            Err(Error::Sheets {
-                have: 1,
-                needed: 2..,
-                ..
-            })
-        ),
-        "{alone:?}"
-    );
-}
-
-#[test]
-fn an_outline_that_crosses_itself_or_is_all_trim_is_refused() {
-    let parts = [part("plate", 100.0, 50.0, Grain::Free, 1)];
-    let run = |outline: &[(f64, f64)], trim| {
-        let points: Vec<Point> = outline.iter().map(|&p| p.into()).collect();
-        let stocks = [Stock {
-            outline: Some(Outline::polygon(&points)),
-            trim: Trim::even(trim),
-            ..offcut()
-        }];
-        lay_out(&parts, &stocks, settings(10.0, Effort::QUICK), QUIET)
-    };
-    let eight = [(0.0, 0.0), (300.0, 300.0), (300.0, 0.0), (0.0, 310.0)];
-    assert!(matches!(run(&eight, 8.0), Err(Error::Outline { name, .. }) if name == "ply18"));
-    let square = [(0.0, 0.0), (300.0, 0.0), (300.0, 300.0), (0.0, 300.0)];
-    assert!(run(&square, 8.0).is_ok());
-    assert!(matches!(run(&square, 150.0), Err(Error::TooLarge { .. })));
 }
 
 #[test]
