@@ -167,3 +167,18 @@ fn stock_thicker_than_the_bit_is_long() {
     let shop = spoilt(SHOP, "thickness: 9", "thickness: 30");
     impossible(NICHE, &shop, &["cutter-6", "20.00 mm deep", "niche inside"]);
 }
+
+#[test]
+fn an_arris_without_a_vee_bit_to_take_it_off() {
+    let job = spoilt(NICHE, "piece: inside", "piece: inside, chamfer: 2");
+    impossible(
+        &job,
+        SHOP,
+        &[
+            "job.yaml:7:",
+            "niche inside",
+            "needs a vee bit with feeds for mdf",
+            "table has none",
+        ],
+    );
+}

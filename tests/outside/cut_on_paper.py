@@ -54,6 +54,8 @@ class Wood:
     marks: shapely.Geometry
     # Ways of a bit's middle into a corner that is relieved, each with its bit's radius.
     reliefs: tuple = ()
+    # Arrises that a pointed bit takes off, each with how deep its point goes.
+    arrises: tuple = ()
 
 
 def cuts(moves, radius, top, floor, origin):
@@ -75,8 +77,9 @@ def _stretch(places):
     return LineString(places) if apart else Point(places[0])
 
 
-def wood(chains, reliefs=()):
-    """The parts that a drawing's chains enclose, and the reliefs (from, to, diameter) of their corners."""
+def wood(chains, reliefs=(), arrises=()):
+    """The parts that a drawing's chains enclose, and the reliefs (from, to, diameter) of their corners; `arrises` are
+    further chains, each with the depth that a pointed bit eases it to."""
     by_layer = {}
     for chain in chains:
         by_layer.setdefault(chain.layer, []).append(chain)
@@ -92,7 +95,8 @@ def wood(chains, reliefs=()):
     scribed = [c.points(FACET) for layer in ("mark", "text") for c in by_layer.get(layer, [])]
     lines = [LineString(points) for points in scribed if len(points) > 1]
     ways = tuple((LineString([start, end]), diameter / 2) for start, end, diameter in reliefs)
-    return Wood(tuple(parts), unary_union(polygons["recess"]), unary_union(lines), ways)
+    eased = tuple((LineString(chain.points(FACET)), depth) for chain, depth in arrises)
+    return Wood(tuple(parts), unary_union(polygons["recess"]), unary_union(lines), ways, eased)
 
 
 def gouge(sheet, found):
@@ -139,6 +143,11 @@ def _free(sheet, found):
         for i in numpy.flatnonzero(scribed & ~free):
             nearby = sheet.marks.intersection(box(*lines[i].buffer(1.0).bounds))
             free[i] = found[i].lowest >= -MARK_DEPTH and nearby.buffer(MARK_ASIDE).contains(lines[i])
+    for line, depth in sheet.arrises:
+        along = shapely.distance(line, lines) <= MARK_ASIDE
+        for i in numpy.flatnonzero(along & ~free):
+            near = line.intersection(box(*lines[i].buffer(1.0).bounds))
+            free[i] = found[i].lowest >= -depth - MARK_ASIDE and near.buffer(MARK_ASIDE).contains(lines[i])
     return free
 
 

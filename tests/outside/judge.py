@@ -262,7 +262,10 @@ def _cut_faults(plain, run, plan):
     if not run:
         return ["no program that cuts it"], ""
     reliefs = [(r["from"], r["to"], r["diameter"]) for part in plan["parts"] for r in part.get("reliefs", [])]
-    sheet = cut_on_paper.wood(plain, reliefs)
+    arrises = [
+        (drawings.Chain("mark", False, tuple(map(tuple, part["marks"][a["mark"]]))), a["depth"]) for part in plan["parts"] for a in part.get("arrises", [])
+    ]
+    sheet = cut_on_paper.wood(plain, reliefs, arrises)
     cuts = [cut for _, found in run for cut in found]
     used = {bit["name"] for entry, _ in run for bit in (entry["bit"], *entry.get("later_bits", []))}
     bits = [bit["diameter"] / 2 for bit in plan["bits"] if bit["name"] in used and not bit["drill"]]

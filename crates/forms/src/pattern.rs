@@ -5,7 +5,7 @@ use crate::line::{heights_at, is_closed, on_jambs, refuse_backwards};
 use crate::marks::{self, NO_ROOM, centre_line};
 use crate::{Error, Figure, Form};
 use cintre_geometry::{LineError, Outline, Path, Point, parallel_line};
-use cintre_work::{Grain, Mark, Part};
+use cintre_work::{Grain, Mark, MarkKind, Part};
 
 /// How far letters keep from an edge, mm.
 const CLEAR: f64 = 3.0;
@@ -26,6 +26,8 @@ pub struct Input {
     pub fit_error: f64,
     /// Which piece of the arch it is.
     pub piece: Piece,
+    /// How wide the arris of every edge is taken off; none where edges stay square.
+    pub chamfer: Option<f64>,
     /// The stock's name.
     pub stock: String,
     /// The stock's real thickness.
@@ -65,7 +67,11 @@ pub fn pattern(input: &Input) -> Result<Form, Error> {
         shape.centre_line()
     };
     let mut notes = vec![shape.note.to_owned()];
-    match shape.letters(&name)? {
+    let chamfer = input.chamfer.unwrap_or_default();
+    if chamfer > 0.0 {
+        marks.extend(shape.arrises(chamfer));
+    }
+    match shape.letters(&name, CLEAR + chamfer)? {
         Some(letters) => marks.extend(letters),
         None => notes.push(NO_ROOM.to_owned()),
     }
@@ -164,8 +170,17 @@ impl Shape {
         under.map_or_else(Vec::new, |under| centre_line(self.centre(), under, &self.upper))
     }
 
+    /// Every edge, to be eased on the face.
+    fn arrises(&self, width: f64) -> impl Iterator<Item = Mark> + '_ {
+        let edges = std::iter::once(&self.outline).chain(&self.openings);
+        edges.map(move |edge| Mark {
+            path: edge.opened_at(0, 0.0),
+            kind: MarkKind::Chamfer { width },
+        })
+    }
+
     /// The name, to the right of the centre line and half way up.
-    fn letters(&self, name: &str) -> Result<Option<Vec<Mark>>, Error> {
+    fn letters(&self, name: &str, clear: f64) -> Result<Option<Vec<Mark>>, Error> {
         let middle = |width: f64| {
             let x = self.centre() + BESIDE + width / 2.0;
             let (under, over) = (highest_at(&self.lower, x)?, highest_at(&self.upper, x)?);
@@ -176,8 +191,8 @@ impl Shape {
             let out = self
                 .openings
                 .iter()
-                .all(|opening| opening.signed_distance(p) > CLEAR);
-            out && self.outline.signed_distance(p) < -CLEAR
+                .all(|opening| opening.signed_distance(p) > clear);
+            out && self.outline.signed_distance(p) < -clear
         };
         marks::name(name, middle, wood)
     }
@@ -192,6 +207,9 @@ impl Shape {
         if let Piece::Inside { gap: Some(gap) } = input.piece {
             figures.push(Figure::length("gap", gap));
             figures.extend(self.leaf_figures(input));
+        }
+        if let Some(width) = input.chamfer {
+            figures.push(Figure::length("chamfer", width));
         }
         if input.fit_error > 0.0 {
             figures.push(Figure::fine("fit error", input.fit_error));

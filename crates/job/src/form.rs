@@ -83,6 +83,8 @@ pub struct Pattern {
     pub piece: PatternPiece,
     /// What a leaf stands clear of soffit and jambs, mm; only with [`PatternPiece::Inside`], none where it fills the opening.
     pub gap: Option<f64>,
+    /// How wide the arris of every edge is taken off, mm.
+    pub chamfer: Option<f64>,
 }
 
 /// The piece that a pattern is of.
@@ -105,6 +107,7 @@ impl FormSpec {
                     _ => PatternPiece::Inside,
                 },
                 gap: record.maybe_number("gap"),
+                chamfer: record.maybe_number("chamfer"),
             }),
             "template" => Form::Template(Template::new(record)),
             "trammel" => Form::Trammel(Trammel::new(record)),
@@ -216,6 +219,11 @@ pub(crate) static FORMS: Cases = Cases {
                     "gap",
                     LENGTH,
                     "what a leaf stands clear of soffit and jambs, only for the inside; it fills the opening if left out",
+                ),
+                optional(
+                    "chamfer",
+                    LENGTH,
+                    "how wide the arris of every edge is taken off by a vee bit, on the face; square if left out",
                 ),
             ],
         ),

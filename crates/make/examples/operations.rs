@@ -19,7 +19,7 @@ const JOB: &str = "\
 title: Almshouse, proving board
 arches: { niche: { shape: segmental, span: 1200, rise: 260, ring: 340 } }
 make:
-  - pattern: { arch: niche, piece: ring, stock: mdf18, machine: table }
+  - pattern: { arch: niche, piece: ring, EASEDstock: mdf18, machine: table }
 shop:
   units: mm
   stock: { mdf18: { material: mdf, sheet: [2440, 1220], thickness: 18, grain: none } }
@@ -109,7 +109,15 @@ fn made(bits: &[(&str, &str, f64, bool)], machine: &str) -> Result<Plan, Box<dyn
     let text = JOB
         .replace("BITS", &rows)
         .replace("NAMES", &names.join(", "))
-        .replace("MACHINE", machine);
+        .replace("MACHINE", machine)
+        .replace(
+            "EASED",
+            if rows.contains("kind: vee") {
+                "chamfer: 2, "
+            } else {
+                ""
+            },
+        );
     let job = read_job("job.yaml", &text).map_err(|faults| format!("{faults}"))?;
     let ShopAt::Inline(shop) = &job.shop else {
         return Err("the shop is in the job".into());

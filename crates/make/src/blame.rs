@@ -4,6 +4,7 @@ use crate::plan::Planner;
 use crate::trouble::Trouble;
 use cintre_forms::Form;
 use cintre_job::{FormSpec, MachineSpec, Place};
+use cintre_toolpath::BitError;
 use cintre_work::Part;
 
 /// Whether `name` is that of a part, or of one of its copies.
@@ -127,13 +128,28 @@ impl Planner<'_> {
 
     fn shop_place(&self, error: &cintre_toolpath::Error, machine: &str) -> Option<Place> {
         use cintre_toolpath::Error as E;
-        let bit = |name: &str, field: &str| self.shop.bits.get(name).map(|spec| spec.places.at(field));
-        let machine = |field: &str| {
+        let at = |field: &str| {
             self.shop
                 .machines
                 .get(machine)
                 .map(|spec| spec.places().at(field))
         };
+        match error {
+            E::Bit(error) => self.bit_place(error, machine),
+            E::TabHeight { .. } | E::TabWidth { .. } => at("tabs"),
+            E::Web { .. } => at("leave-web"),
+            E::Finish { .. } => at("finish"),
+            E::NoBeam { field, .. } => at(field),
+            E::BeamOffBed { .. } => at("bed"),
+            E::NoTabs { .. } => Some(self.shop.house.places.at("spacing")),
+            _ => None,
+        }
+    }
+
+    /// The shop's field that a bit is refused for.
+    fn bit_place(&self, error: &BitError, machine: &str) -> Option<Place> {
+        use BitError as E;
+        let bit = |name: &str, field: &str| self.shop.bits.get(name).map(|spec| spec.places.at(field));
         match error {
             E::NoFeeds { bit: name, .. } | E::NoMotion { bit: name, .. } => bit(name, "feeds"),
             E::Speed { bit: name, speed, .. } => {
@@ -146,14 +162,10 @@ impl Planner<'_> {
                 let length = spec.holder.map_or("cutting-length", |_| "holder");
                 bit(name, length)
             }
-            E::NoStraightBit { .. } => machine("bits"),
-            E::TabHeight { .. } | E::TabWidth { .. } => machine("tabs"),
-            E::Web { .. } => machine("leave-web"),
-            E::Finish { .. } => machine("finish"),
-            E::NoBeam { field, .. } => machine(field),
-            E::BeamOffBed { .. } => machine("bed"),
-            E::NoTabs { .. } => Some(self.shop.house.places.at("spacing")),
-            _ => None,
+            E::NoStraightBit { .. } => {
+                let spec = self.shop.machines.get(machine)?;
+                Some(spec.places().at("bits"))
+            }
         }
     }
 }
@@ -161,7 +173,7 @@ impl Planner<'_> {
 fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
     use cintre_toolpath::Error as E;
     match error {
-        E::TooShort { part, .. }
+        E::Bit(BitError::TooShort { part, .. })
         | E::TooNarrow { part, .. }
         | E::NoBitForBore { part, .. }
         | E::Bore { part, .. }
@@ -180,15 +192,11 @@ fn part_of(error: &cintre_toolpath::Error) -> Option<&str> {
         | E::OffStock { part, .. }
         | E::OffBed { part, .. }
         | E::KeptOut { part, .. } => Some(part),
-        E::NoStraightBit { .. }
-        | E::NoFeeds { .. }
-        | E::NoMotion { .. }
-        | E::Speed { .. }
+        E::Bit(_)
         | E::TabHeight { .. }
         | E::NoBeam { .. }
         | E::BeamOffBed { .. }
         | E::Web { .. }
-        | E::Finish { .. }
-        | E::TooLong { .. } => None,
+        | E::Finish { .. } => None,
     }
 }

@@ -2,8 +2,9 @@
 
 use crate::plan::PlannedSheet;
 use cintre_work::design::{
-    Design, DesignBeam, DesignBit, DesignBore, DesignHolder, DesignLift, DesignLight, DesignPaper,
-    DesignPart, DesignRecess, DesignRelief, DesignRouter, DesignSheet, DesignTab, closed_chain, open_chain,
+    Design, DesignArris, DesignBeam, DesignBit, DesignBore, DesignHolder, DesignLift, DesignLight,
+    DesignPaper, DesignPart, DesignRecess, DesignRelief, DesignRouter, DesignSheet, DesignTab, closed_chain,
+    open_chain,
 };
 use cintre_work::{Bit, BitKind, Depth, Dialect, Lift, Machine, Mark, MarkKind, Part, PenFile, Placed};
 
@@ -147,14 +148,34 @@ fn part(placed: &Placed, planned: &PlannedSheet) -> DesignPart {
                 depth: r.depth,
             })
             .collect(),
-        marks: marks
-            .iter()
-            .filter(|m| !matches!(m.kind, MarkKind::Groove { .. }))
-            .map(|m| open_chain(&m.path))
-            .collect(),
+        marks: lines(marks).map(|m| open_chain(&m.path)).collect(),
+        arrises: arrises(marks, &planned.bits),
         reliefs: reliefs(&placed.name, planned),
         fit_error: *fit_error,
     }
+}
+
+/// The marks that are lines, and no grooves.
+fn lines(marks: &[Mark]) -> impl Iterator<Item = &Mark> {
+    marks
+        .iter()
+        .filter(|m| !matches!(m.kind, MarkKind::Groove { .. }))
+}
+
+/// The arrises that a pointed bit takes off; none where no such bit cuts the sheet.
+fn arrises(marks: &[Mark], bits: &[Bit]) -> Vec<DesignArris> {
+    let angle = bits.iter().find_map(|bit| match bit.kind {
+        BitKind::Vee(angle) => Some(angle),
+        _ => None,
+    });
+    let arris = |(mark, of): (usize, &Mark)| match of.kind {
+        MarkKind::Chamfer { width } => Some(DesignArris {
+            mark,
+            depth: width / (angle? / 2.0).tan(),
+        }),
+        _ => None,
+    };
+    lines(marks).enumerate().filter_map(arris).collect()
 }
 
 /// The corners of a part that its road relieves.

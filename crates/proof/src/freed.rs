@@ -20,7 +20,8 @@ pub(crate) fn judge(part: &Wood<'_>, runs: &[Run], thickness: f64, tabs: &[Held<
         .rposition(|cut| cut.lowest <= through && touches(cut, &outline, part));
     let inner: Vec<Piece> = part.holes.iter().flat_map(Outline::pieces).collect();
     let hollows = part.hollows.iter().flat_map(Hollow::walls);
-    let marks = part.marks.iter().flat_map(Path::pieces);
+    let arrises = part.arrises.iter().map(|(path, _)| path);
+    let marks = part.marks.iter().chain(arrises).flat_map(Path::pieces);
     let rest: Vec<Piece> = inner.into_iter().chain(hollows).chain(marks).collect();
     let Some(freeing) = freeing else { return };
     let inside = |cut: &Cut| part.hollows.iter().any(|h| h.contains(cut.piece.start));

@@ -21,7 +21,8 @@ struct Bite {
 
 /// The worst bite that a program takes out of each part.
 pub(crate) fn judge(run: &Run, parts: &[Wood<'_>], marks: &Marks, report: &mut Report) {
-    let shallow: Vec<Cut> = run.below(-GOUGE).filter(|cut| !marks.allow(cut)).collect();
+    let own = |cut: &Cut| !marks.allow(cut, run.taper.is_some());
+    let shallow: Vec<Cut> = run.below(-GOUGE).filter(own).collect();
     for part in parts {
         let worst = part
             .levels

@@ -113,6 +113,7 @@ fn together(design: &DesignSheet, router: &DesignRouter, parts: &[Wood<'_>], run
     if let Some(depth) = router.mark_depth {
         marks::judge(parts, runs, depth, &mut report);
     }
+    marks::arrises(parts, runs, &mut report);
     report
 }
 

@@ -1,5 +1,6 @@
 //! Hand-written programs, drawings and folders, good and spoilt.
 
+mod arrises;
 mod beams;
 mod discs;
 mod drawings;
@@ -73,6 +74,7 @@ pub(super) fn disc() -> DesignSheet {
             bores: Vec::new(),
             recesses: Vec::new(),
             marks: Vec::new(),
+            arrises: Vec::new(),
             reliefs: Vec::new(),
             fit_error: 0.0,
         }],

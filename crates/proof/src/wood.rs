@@ -18,7 +18,10 @@ pub(crate) struct Wood<'a> {
     pub(crate) holes: Vec<Outline>,
     /// What is hollowed out of it part of the way down.
     pub(crate) hollows: Vec<Hollow>,
+    /// Lines scribed on its face.
     pub(crate) marks: Vec<Path>,
+    /// Arrises that a pointed bit takes off, each with how deep its point goes, mm.
+    pub(crate) arrises: Vec<(Path, f64)>,
     pub(crate) reliefs: Vec<Relief>,
     pub(crate) bounds: Rect,
     /// From the face down: each stands below the floor of the one before.
@@ -55,6 +58,13 @@ impl<'a> Wood<'a> {
             .iter()
             .map(|m| sound(m).then(|| design::path(m))?)
             .collect();
+        let marks = marks.ok_or_else(|| format!("{name}: a mark that is none"))?;
+        let arrises: Option<Vec<(Path, f64)>> = part
+            .arrises
+            .iter()
+            .map(|a| Some((marks.get(a.mark)?.clone(), a.depth)))
+            .collect();
+        let scribed = |(k, path): (usize, Path)| part.arrises.iter().all(|a| a.mark != k).then_some(path);
         let reliefs: Option<Vec<Relief>> = part.reliefs.iter().map(|r| Relief::new(r, &hollows)).collect();
         Ok(Self {
             name,
@@ -63,7 +73,8 @@ impl<'a> Wood<'a> {
             outline,
             holes,
             hollows,
-            marks: marks.ok_or_else(|| format!("{name}: a mark that is none"))?,
+            marks: marks.into_iter().enumerate().filter_map(scribed).collect(),
+            arrises: arrises.ok_or_else(|| format!("{name}: an arris that is none"))?,
             reliefs: reliefs.ok_or_else(|| format!("{name}: a relief that is none"))?,
         })
     }

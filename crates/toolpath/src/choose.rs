@@ -1,8 +1,8 @@
 //! Which bits cut what.
 
-use crate::Error;
 use crate::bore::by_drill;
 use crate::demand::{Demand, Reach};
+use crate::{BitError, Error};
 use cintre_work::{Bit, BitKind, Feeds, MarkKind, Part, Router, Stock};
 
 /// One straight bit does everything if it is at least this share of the widest that could cut the outlines: it then takes
@@ -26,15 +26,15 @@ pub fn choose_bits(parts: &[Part], stock: &Stock, router: &Router, bits: &[Bit])
 }
 
 /// The feeds of a bit in a material on a router, if it may be used there at all.
-pub fn usable_feeds<'a>(bit: &'a Bit, material: &str, router: &Router) -> Result<&'a Feeds, Error> {
-    let feeds = bit.feeds.get(material).ok_or_else(|| Error::NoFeeds {
+fn usable_feeds<'a>(bit: &'a Bit, material: &str, router: &Router) -> Result<&'a Feeds, BitError> {
+    let feeds = bit.feeds.get(material).ok_or_else(|| BitError::NoFeeds {
         bit: bit.name.clone(),
         material: material.to_owned(),
         known: bit.feeds.keys().cloned().collect(),
     })?;
     let (slowest, fastest) = router.speeds;
     if !(slowest..=fastest).contains(&feeds.speed) {
-        return Err(Error::Speed {
+        return Err(BitError::Speed {
             bit: bit.name.clone(),
             router: router.name.clone(),
             speed: feeds.speed,
@@ -45,7 +45,7 @@ pub fn usable_feeds<'a>(bit: &'a Bit, material: &str, router: &Router) -> Result
     if [feeds.feed, feeds.plunge, feeds.depth].iter().all(|f| *f > 0.0) {
         Ok(feeds)
     } else {
-        Err(Error::NoMotion {
+        Err(BitError::NoMotion {
             bit: bit.name.clone(),
             material: material.to_owned(),
             feed: feeds.feed,
@@ -157,11 +157,11 @@ impl<'a> Chosen<'a> {
 fn straights<'a>(
     bits: &'a [Bit],
     router: &Router,
-    usable: &impl Fn(&'a Bit) -> Result<Tool<'a>, Error>,
-) -> Result<Vec<Tool<'a>>, Error> {
+    usable: &impl Fn(&'a Bit) -> Result<Tool<'a>, BitError>,
+) -> Result<Vec<Tool<'a>>, BitError> {
     let mut all: Vec<&Bit> = bits.iter().filter(|b| b.kind == BitKind::Straight).collect();
     all.sort_by(|a, b| a.diameter.total_cmp(&b.diameter));
-    let mut refusal = Error::NoStraightBit {
+    let mut refusal = BitError::NoStraightBit {
         router: router.name.clone(),
     };
     let mut found = Vec::new();
@@ -184,12 +184,13 @@ fn enough<'a>(demands: &[Demand<'_>], needed: f64, straights: &[Tool<'a>]) -> Re
         let longest = straights
             .iter()
             .max_by(|a, b| a.bit.reach().total_cmp(&b.bit.reach()));
-        return Err(Error::TooShort {
+        let too_short = BitError::TooShort {
             bit: longest.map_or_else(String::new, |t| t.bit.name.clone()),
             part: part.to_owned(),
             length: longest.map_or(0.0, |t| t.bit.reach()),
             needed,
-        });
+        };
+        return Err(too_short.into());
     };
     let whole = |i: usize, d: &Demand<'_>| matches!(d.answered_by(straights[i].bit), Ok(Reach::Whole));
     let alone = through
@@ -238,7 +239,7 @@ fn nearest_refusal<T>(answers: impl Iterator<Item = Result<T, Error>>) -> Error 
     let mut refusals: Vec<Error> = answers.filter_map(Result::err).collect();
     let best = refusals
         .iter()
-        .position(|e| !matches!(e, Error::TooShort { .. }))
+        .position(|e| !matches!(e, Error::Bit(BitError::TooShort { .. })))
         .unwrap_or(0);
     refusals.swap_remove(best)
 }

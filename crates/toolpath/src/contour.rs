@@ -1,11 +1,11 @@
 //! A closed edge to be cut, and the places at which the bit may go in.
 
 use crate::cuts::OneCut;
+use crate::cutting::Cutting;
 use crate::lap::{LastLap, by_loop, by_ramp, with_last_lap};
 use crate::lead::{Lead, OVERLAP, Room};
 use crate::passes::Passes;
 use crate::road::Road;
-use crate::run::Cutting;
 use cintre_geometry::{Outline, Point};
 
 /// At most so many places to go in are looked at along one road.

@@ -2,7 +2,7 @@
 
 use crate::bore::{by_drill, least_bore};
 use crate::choose::Tool;
-use crate::{Edge, Error};
+use crate::{BitError, Edge, Error};
 use cintre_geometry::{Outline, Path, leftovers, parallel, parallel_in_room};
 use cintre_work::{Bit, Bore, Depth, MarkKind, Part, Recess};
 
@@ -101,12 +101,13 @@ impl<'a> Demand<'a> {
     /// How far a bit gets with it, or why it does not even begin.
     pub(crate) fn answered_by(&self, bit: &Bit) -> Result<Reach, Error> {
         if bit.reach() < self.depth {
-            return Err(Error::TooShort {
+            let too_short = BitError::TooShort {
                 bit: bit.name.clone(),
                 part: self.part.to_owned(),
                 length: bit.reach(),
                 needed: self.depth,
-            });
+            };
+            return Err(too_short.into());
         }
         match &self.shape {
             Shape::Bore(bore) => self.bored_by(bore, bit),

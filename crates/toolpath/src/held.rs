@@ -1,7 +1,7 @@
 //! Small parts held in the sheet: stretches of their outline that a beam leaves whole.
 
+use crate::cutting::Span;
 use crate::road::Road;
-use crate::run::Span;
 use crate::tabs::{clearance, keeps_off, place};
 use crate::{Beamed, Error};
 use cintre_geometry::{Outline, Path, Piece, Point, Vec2};

@@ -4,10 +4,11 @@
 //! round level and a little past where it came on, and leaves along the tangent again: pass after pass. Where there is
 //! none it goes down along the road itself, and rises out of the cut along the road.
 
+use crate::cutting::{Cutting, Ramp, free_of_tabs};
 use crate::lead::{Lead, OVERLAP, across_allowance, allowance_length};
 use crate::passes::Passes;
 use crate::road::Road;
-use crate::run::{Cutting, Ramp, Run, free_of_tabs};
+use crate::run::Run;
 use cintre_geometry::Piece;
 use cintre_work::Move;
 

@@ -4,7 +4,7 @@ use crate::choose::{Chosen, Tool};
 use crate::cuts::{Cuts, Stage};
 use crate::order::{Work, arranged, end};
 use crate::setup::Setup;
-use crate::{Error, Note, bounds, chips, time};
+use crate::{BitError, Error, Note, bounds, chips, time};
 use cintre_geometry::Point;
 use cintre_work::{
     Bit, Mark, MarkKind, Move, Part, Placed, Program, Relieved, Router, Sheet, Stock, Tab, To,
@@ -84,10 +84,10 @@ pub fn plan(sheet: &Sheet, router: &Router, bits: &[Bit]) -> Result<Plan, Error>
 }
 
 /// A bit's tip comes up to the safe height when its collet is raised as high as it goes.
-fn comes_up(bit: &Bit, stock: &Stock, router: &Router) -> Result<(), Error> {
+fn comes_up(bit: &Bit, stock: &Stock, router: &Router) -> Result<(), BitError> {
     let out = bit.stands_out();
     match router.travel_z {
-        Some(travel) if travel < out + stock.thickness + router.safe_height => Err(Error::TooLong {
+        Some(travel) if travel < out + stock.thickness + router.safe_height => Err(BitError::TooLong {
             bit: bit.name.clone(),
             out,
             router: router.name.clone(),

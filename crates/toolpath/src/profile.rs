@@ -1,12 +1,12 @@
 //! An edge that is cut all round: its road, its tabs, the way in, the lap that finishes it.
 
 use crate::contour::{Contour, Way, ways};
+use crate::cutting::{Cutting, Span};
 use crate::lead::{Lead, Room};
 use crate::owner::Owner;
 use crate::passes::{Passes, ramp_length};
 use crate::plan::APPROACH;
 use crate::road::Road;
-use crate::run::{Cutting, Span};
 use crate::setup::Setup;
 use crate::tabs::{self, Tabs};
 use crate::{Edge, Error, Note};

@@ -83,6 +83,9 @@ pub struct DesignPart {
     pub recesses: Vec<DesignRecess>,
     /// Lines scribed on it, open chains.
     pub marks: Vec<Chain>,
+    /// Which of them are arrises that a pointed bit takes off.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub arrises: Vec<DesignArris>,
     /// Where a bit may stand beyond an inner corner, so that a square edge seats in it.
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub reliefs: Vec<DesignRelief>,
@@ -112,6 +115,15 @@ pub struct DesignRecess {
     /// What stands up inside it.
     pub islands: Vec<Chain>,
     /// How deep its floor lies below the face.
+    pub depth: f64,
+}
+
+/// An arris taken off by a pointed bit whose point runs below the edge.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct DesignArris {
+    /// Which of the part's marks runs along it, counted from 0.
+    pub mark: usize,
+    /// How deep the bit's point goes below the face.
     pub depth: f64,
 }
 

@@ -13,6 +13,7 @@ fn input(soffit: Path, piece: Piece) -> Input {
         soffit,
         fit_error: 0.0,
         piece,
+        chamfer: None,
         stock: "mdf12".into(),
         thickness: 12.0,
     }
@@ -258,4 +259,38 @@ proptest! {
             prop_assert!(part.outline.signed_distance(v.point) < 0.0);
         }
     }
+}
+
+#[test]
+fn every_arris_is_eased_and_the_name_keeps_off_it() {
+    let round = Round { diameter: 600.0 }.arch().unwrap().soffit.fit(0.02).path;
+    let eased = |chamfer| {
+        let asked = Input {
+            chamfer,
+            ..input(round.clone(), Piece::Ring { depth: 40.0 })
+        };
+        pattern(&asked).unwrap()
+    };
+    let part = &eased(Some(3.0)).parts[0];
+    let arrises = part
+        .marks
+        .iter()
+        .filter(|m| m.kind == MarkKind::Chamfer { width: 3.0 });
+    let lengths: Vec<f64> = arrises.map(|m| m.path.length()).collect();
+    assert_eq!(lengths.len(), 2);
+    assert!(
+        (lengths[0] - part.outline.length()).abs() < 1e-9
+            && (lengths[1] - part.openings[0].length()).abs() < 1e-9
+    );
+    for letter in part.marks.iter().filter(|m| m.kind == MarkKind::Text) {
+        let off = part.outline.nearest(letter.path.start()).distance;
+        assert!(off > 6.0, "{off}");
+    }
+    let square = &eased(None).parts[0];
+    assert!(
+        square
+            .marks
+            .iter()
+            .all(|m| !matches!(m.kind, MarkKind::Chamfer { .. }))
+    );
 }

@@ -529,6 +529,7 @@ fn only_a_leaf_has_a_gap() {
     let job =
         read_job("job.yaml", &pattern("piece: inside, gap: 4")).unwrap_or_else(|faults| panic!("{faults}"));
     let wanted = Pattern {
+        chamfer: None,
         piece: PatternPiece::Inside,
         gap: Some(4.0),
     };

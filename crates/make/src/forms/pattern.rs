@@ -26,6 +26,7 @@ pub(super) fn form(asked: Asked<'_>, asks: &Pattern) -> Result<Form, Fault> {
                 depth: ring(asked, "piece")?.0,
             },
         },
+        chamfer: asks.chamfer,
         stock: spec.stock.clone(),
         thickness: stock.thickness,
     });

@@ -72,6 +72,7 @@ pub(super) fn plate() -> DesignSheet {
             bores: vec![bore(40.0, None), bore(160.0, Some(5.0))],
             recesses: Vec::new(),
             marks: vec![corners(&[[60.0, 100.0], [140.0, 100.0]])],
+            arrises: Vec::new(),
             reliefs: Vec::new(),
             fit_error: 0.0,
         }],

@@ -1,9 +1,9 @@
 //! What holds a part while a bit goes round an edge: which tabs, and where they stand.
 
 use super::{Entry, Profile};
+use crate::cutting::Span;
 use crate::demand::parallels;
 use crate::road::Road;
-use crate::run::Span;
 use crate::tabs::{self, Tabs};
 use crate::{Edge, Error, Note};
 use cintre_geometry::{Outline, Point};

@@ -3,10 +3,10 @@
 use super::{Entry, Profile};
 use crate::Error;
 use crate::contour::{Way, places};
+use crate::cutting::{Span, free_of_tabs};
 use crate::lap::LastLap;
 use crate::relief::relieved;
 use crate::road::Road;
-use crate::run::{Span, free_of_tabs};
 use crate::tabs;
 use cintre_geometry::{Outline, parallel};
 use cintre_work::TabRule;

@@ -1,7 +1,7 @@
 //! What is refused, with its figures.
 
 use super::{bit, part, rectangle, router, sheet};
-use crate::{Edge, Error, plan};
+use crate::{BitError, Edge, Error, plan};
 use cintre_geometry::{Outline, Path, Piece, Point, Rect};
 use cintre_work::{Bit, BitKind, Bore, Depth, Holder, Mark, MarkKind, Part, Recess, Router};
 use std::collections::BTreeMap;
@@ -139,7 +139,7 @@ fn a_bit_that_will_not_do() {
         ..straight()
     };
     let error = refused(square(), &router(), short);
-    assert!(matches!(error, Error::TooShort { needed, .. } if (needed - 18.3).abs() < 1e-9));
+    assert!(matches!(error, Error::Bit(BitError::TooShort { needed, .. }) if (needed - 18.3).abs() < 1e-9));
     let unknown = Bit {
         feeds: BTreeMap::new(),
         ..straight()
@@ -155,7 +155,7 @@ fn a_bit_that_will_not_do() {
     };
     assert!(matches!(
         refused(square(), &slow, straight()),
-        Error::Speed { .. }
+        Error::Bit(BitError::Speed { .. })
     ));
     let still = |mut bit: Bit| {
         bit.feeds.values_mut().for_each(|f| f.feed = 0.0);
@@ -163,12 +163,12 @@ fn a_bit_that_will_not_do() {
     };
     assert!(matches!(
         refused(square(), &router(), still(straight())),
-        Error::NoMotion { .. }
+        Error::Bit(BitError::NoMotion { .. })
     ));
     let vee = bit("vee-60", BitKind::Vee(1.0), 12.0);
     assert!(matches!(
         refused(square(), &router(), vee),
-        Error::NoStraightBit { .. }
+        Error::Bit(BitError::NoStraightBit { .. })
     ));
 }
 
@@ -208,7 +208,7 @@ fn a_bit_whose_holder_would_strike_the_stock() {
     };
     let error = refused(square(), &router(), held(20.0, 15.0));
     assert!(
-        matches!(error, Error::TooShort { length, .. } if super::same(length, 15.0)),
+        matches!(error, Error::Bit(BitError::TooShort { length, .. }) if super::same(length, 15.0)),
         "{error}"
     );
     assert!(plan(&sheet(vec![square()]), &router(), &[held(20.0, 18.5)]).is_ok());
