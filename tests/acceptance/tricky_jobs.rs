@@ -25,9 +25,15 @@ make:
     )
 }
 
+#[track_caller]
 fn makes_and_proves(machine: &str, arch: &str) {
+    proves(&job(machine, arch));
+}
+
+#[track_caller]
+fn proves(job: &str) {
     let bench = Bench::default();
-    bench.write("job.yaml", job(machine, arch));
+    bench.write("job.yaml", job);
     bench.run(&["make", "job.yaml", "--out", "out"]).ended(0);
     bench.run(&["prove", "out"]).ended(0);
 }
@@ -35,6 +41,24 @@ fn makes_and_proves(machine: &str, arch: &str) {
 #[test]
 fn tabs_near_the_sharp_tips_of_a_thin_piece_are_whole() {
     makes_and_proves("safe-height: 12", "shape: camber, span: 900, depth: 215");
+}
+
+#[test]
+fn a_tab_in_a_narrow_cusp_is_not_cut_off_from_the_other_side() {
+    for ring in [80, 60] {
+        let arch = format!("shape: ogee, span: 800, rise: 900, lower-radius: 500, ring: {ring}");
+        proves(&job("safe-height: 12", &arch).replace("piece: inside", "piece: ring"));
+    }
+}
+
+#[test]
+fn holes_go_through_the_web_that_holds_the_parts() {
+    let job = job(
+        "safe-height: 12, leave-web: 1",
+        "shape: segmental, span: 800, rise: 150, ring: 100",
+    );
+    let centre = "centering: { arch: trial, wall: 225, lagging: 18,";
+    proves(&job.replace("pattern: { arch: trial, piece: inside,", centre));
 }
 
 #[test]

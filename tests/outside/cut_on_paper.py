@@ -239,10 +239,10 @@ def _reach(ring, tab, radius):
 
 
 def _tab_at(place, tabs, reaches):
-    for i, (x, y, _) in enumerate(tabs):
-        if math.dist((x, y), (place.x, place.y)) <= reaches[i]:
-            return i
-    return None
+    """The nearest tab that reaches so far: in a narrow point two may stand across from one another."""
+    away = [math.dist((x, y), (place.x, place.y)) for x, y, _ in tabs]
+    reached = [i for i, reach in enumerate(reaches) if away[i] <= reach]
+    return min(reached, key=lambda i: away[i], default=None)
 
 
 def _edges(area):

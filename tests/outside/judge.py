@@ -262,9 +262,8 @@ def _cut_faults(plain, run, plan):
     if not run:
         return ["no program that cuts it"], ""
     reliefs = [(r["from"], r["to"], r["diameter"]) for part in plan["parts"] for r in part.get("reliefs", [])]
-    arrises = [
-        (drawings.Chain("mark", False, tuple(map(tuple, part["marks"][a["mark"]]))), a["depth"]) for part in plan["parts"] for a in part.get("arrises", [])
-    ]
+    eased = [(part["marks"][a["mark"]], a["depth"]) for part in plan["parts"] for a in part.get("arrises", [])]
+    arrises = [(drawings.Chain("mark", False, tuple(map(tuple, line))), depth) for line, depth in eased]
     sheet = cut_on_paper.wood(plain, reliefs, arrises)
     cuts = [cut for _, found in run for cut in found]
     used = {bit["name"] for entry, _ in run for bit in (entry["bit"], *entry.get("later_bits", []))}

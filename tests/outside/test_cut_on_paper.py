@@ -69,6 +69,15 @@ class Shape(unittest.TestCase):
         self.assertGreater(cut_on_paper.gouge(sheet, cut(scribe.replace("Z-0.5", "Z-3"))[1])[0], 3)
 
 
+    def test_an_arris_is_free_to_its_depth_and_no_deeper(self):
+        outline = drawings.Chain("outline", True, ((50, 30, 0.0), (150, 30, 0.0), (150, 90, 0.0), (50, 90, 0.0)))
+        edge = drawings.Chain("mark", False, ((50, 30, 0.0), (150, 30, 0.0)))
+        eased = cut_on_paper.wood([outline], arrises=[(edge, 2.5)])
+        along = HEAD + "G0 X50 Y30\nG1 Z-2.5 F600\nX150 F1800\n" + TAIL
+        self.assertEqual(cut_on_paper.gouge(eased, cut(along)[1])[0], 0)
+        self.assertGreater(cut_on_paper.gouge(eased, cut(along.replace("Z-2.5", "Z-2.6"))[1])[0], 2)
+        self.assertGreater(cut_on_paper.gouge(cut_on_paper.wood([outline]), cut(along)[1])[0], 2)
+
     def test_a_relief_is_free_along_its_way_and_no_farther(self):
         into = "G0 X47 Y60\nG1 Z-10.2 F600\nX51 F1800\nG0 Z5\n"
         bite = lambda sheet: cut_on_paper.gouge(sheet, cut(HEAD + into + TAIL)[1])[0]
@@ -111,6 +120,11 @@ class Reaches(unittest.TestCase):
         hollow = 2 * 20 * math.sin(math.asin(7.175 / 16.825) / 2)
         self.assertAlmostEqual(cut_on_paper._reach(hole, (20, 0, 8), 3.175), hollow + cut_on_paper.TAB_SLACK, 2)
         self.assertLess(hollow, 9)
+
+    def test_of_two_tabs_across_a_narrow_point_the_nearer_holds_its_own_edge(self):
+        tabs = [(0.0, 0.0, 8.0), (0.0, 2.0, 8.0)]
+        at = lambda y: cut_on_paper._tab_at(shapely.Point(3.0, y), tabs, [6.0, 6.0])
+        self.assertEqual([at(0.0), at(2.0), at(9.0)], [0, 1, None])
 
 
 if __name__ == "__main__":

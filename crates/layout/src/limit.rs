@@ -32,6 +32,8 @@ pub(crate) struct Limit<'l> {
     from: u64,
     to: u64,
     stubborn: bool,
+    /// Whether it goes on to the end with few pieces, and so has time for the smallest steps.
+    fine: bool,
     patience: Patience,
     conduct: Conduct<'l>,
 }
@@ -44,15 +46,13 @@ impl Limit<'_> {
         stubborn: bool,
         conduct: Conduct<'l>,
     ) -> Limit<'l> {
+        let few = spread.lot.pieces.len() < FEW;
         Limit {
             from: spread.asked,
             to: spread.asked.saturating_add(questions),
             stubborn,
-            patience: if stubborn && spread.lot.pieces.len() >= FEW {
-                LONG
-            } else {
-                SHORT
-            },
+            fine: stubborn && few,
+            patience: if stubborn && !few { LONG } else { SHORT },
             conduct,
         }
     }
@@ -88,9 +88,8 @@ impl Limit<'_> {
         self.patience.tries
     }
 
-    /// Whether it goes on to the end with few pieces, and so has time for the smallest steps.
     pub(crate) const fn fine(&self) -> bool {
-        self.stubborn && self.patience.tries == SHORT.tries
+        self.fine
     }
 
     /// How many separations of one attempt may fail.

@@ -6,7 +6,7 @@ use crate::report::{Report, spot};
 use crate::{DEPTH, GOUGE, ProgramRecord};
 use cintre_geometry::{Outline, Point, Rect};
 use cintre_work::Finding;
-use cintre_work::design::{DesignBit, DesignRouter, DesignSheet};
+use cintre_work::design::{DesignBit, DesignBore, DesignRouter, DesignSheet};
 use cintre_work::manifest::FileBit;
 
 /// A drill that goes sideways by no more than this stands still, mm: the rounding of the program.
@@ -63,17 +63,24 @@ pub(crate) fn judge(
     }
 }
 
-/// No cut goes deeper than the machine allows, or than the web that is to be left.
+/// No cut goes deeper than the machine allows, or than the web that is to be left: but bores go through it.
 fn depths(run: &Run, sheet: &DesignSheet, router: &DesignRouter, report: &mut Report) {
     let web = router.leave_web;
-    let deepest = sheet.thickness + DEPTH + if web > 0.0 { -web } else { router.through };
+    let bored = |s: &Step| {
+        let bit = s.piece.bounds().inflate(run.widest, run.widest);
+        let bores = sheet.parts.iter().flat_map(|part| &part.bores);
+        let mut through = bores.filter(|bore| bore.depth.is_none());
+        through.any(|bore| around(bore).contains_rect(bit))
+    };
+    let kept = |s: &Step| web > 0.0 && !bored(s);
+    let deepest = |s: &Step| sheet.thickness + if kept(s) { -web } else { router.through };
     worst(
         run,
         report,
-        |s| -s.lowest() - deepest,
+        |s| -s.lowest() - deepest(s) - DEPTH,
         |s| {
             let below = -s.lowest() - sheet.thickness;
-            if web > 0.0 {
+            if kept(s) {
                 format!(
                     "it leaves {:.2} mm of wood below it, where a web of {web:.2} mm is to stay",
                     -below
@@ -86,6 +93,12 @@ fn depths(run: &Run, sheet: &DesignSheet, router: &DesignRouter, report: &mut Re
             }
         },
     );
+}
+
+/// The box round a bore, with what a gouge may be.
+fn around(bore: &DesignBore) -> Rect {
+    let radius = bore.diameter / 2.0 + GOUGE;
+    Rect::from_center_size((bore.centre[0], bore.centre[1]), (2.0 * radius, 2.0 * radius))
 }
 
 /// No cut goes deeper than the bit's flutes, nor so deep that what holds the bit comes down to the stock: what stands beside a

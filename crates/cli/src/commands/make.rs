@@ -47,10 +47,12 @@ pub(crate) fn run(args: &Make, terminal: &Terminal) -> Result<(), Failure> {
     }
     terminal.print(&told(&verdict))?;
     terminal.print(&format!("{}: made and proven\n", target.display()))?;
-    terminal.say(
+    terminal.say(if plan.layouts.is_empty() {
+        "The proof speaks of shape only. The cautions are at the top of job-sheet.html."
+    } else {
         "The proof speaks of shape only: run a program above the work first, hand on the stop. The cautions are at the \
-         top of job-sheet.html and of every cut file.",
-    );
+         top of job-sheet.html and of every cut file."
+    });
     Ok(())
 }
 

@@ -6,7 +6,7 @@ use crate::trouble::{Trouble, gathered};
 use cintre_forms::centering::Usable;
 use cintre_forms::{Error, Form};
 use cintre_geometry::Path;
-use cintre_job::{Fault, Form as JobForm, FormSpec, Grain, Job, Shop, StockSpec};
+use cintre_job::{Fault, Form as JobForm, FormSpec, Grain, Job, Shape, Shop, StockSpec};
 use cintre_work::{BitKind, Caution};
 use std::collections::BTreeSet;
 
@@ -80,7 +80,15 @@ fn form(
 fn ring(asked: Asked<'_>, field: &str) -> Result<(f64, Path), Fault> {
     let Asked { spec, arch, .. } = asked;
     arch.ring.clone().ok_or_else(|| {
-        let help = format!("give the arch {} its `ring`, the depth of the ring", arch.name);
+        let level = asked
+            .job
+            .arch(&arch.name)
+            .is_some_and(|spec| spec.shape == Shape::Camber);
+        let help = if level {
+            "a camber arch has a level back and no ring: ask for its soffit or what is inside it".to_owned()
+        } else {
+            format!("give the arch {} its `ring`, the depth of the ring", arch.name)
+        };
         spec.places
             .at(field)
             .fault("a ring is asked for, and its arch has none", Some(help))
