@@ -20,7 +20,7 @@ const LONG: Patience = Patience {
 const SHORT: Patience = Patience { rounds: 40, tries: 1 };
 
 /// Fewer pieces than this gain more by beginning anew than by going on: there are not so many ways to lay them.
-const FEW: usize = 16;
+const FEW: usize = 32;
 
 /// How many separations of one attempt may fail before a search that is not stubborn gives the attempt up.
 const AGAIN: usize = 2;
