@@ -72,7 +72,9 @@ fn depths(run: &Run, sheet: &DesignSheet, router: &DesignRouter, report: &mut Re
         let mut through = bores.filter(|bore| bore.depth.is_none());
         through.any(|bore| around(bore).contains_rect(bit))
     };
-    let kept = |s: &Step| web > 0.0 && !bored(s);
+    // Which bore it is in is asked of the few that go so deep alone.
+    let deep = |s: &Step| -s.lowest() > sheet.thickness - web + DEPTH;
+    let kept = |s: &Step| web > 0.0 && !(deep(s) && bored(s));
     let deepest = |s: &Step| sheet.thickness + if kept(s) { -web } else { router.through };
     worst(
         run,
