@@ -1,10 +1,10 @@
 //! What the shop has.
 
 use crate::bending::{CLAMP, SPRINGBACK, SpringbackSpec, springback};
-use crate::changer::check_changer;
 use crate::fault::{Fault, Faults, Places};
 use crate::machine::MachineSpec;
-use crate::machines::{MACHINES, check_machine};
+use crate::machine_checks::check_machine;
+use crate::machines::MACHINES;
 use crate::paper::{ON_PAPER, PAPER, PRINTER, PaperSpec, ROLL, check_printer};
 use crate::reader::read_file;
 use crate::record::{Datum, Record};
@@ -111,8 +111,7 @@ impl Shop {
 /// What no single field of a shop can tell.
 pub(crate) fn check_shop(record: &Record, faults: &mut Vec<Fault>) {
     for (name, machine) in record.named("machines") {
-        check_machine(machine, faults);
-        check_changer(record, machine, faults);
+        check_machine(record, machine, faults);
         if ["pictures", "paper"].contains(&name.to_lowercase().as_str()) {
             let what = format!("a made folder keeps the name `{name}` for itself");
             faults.push(

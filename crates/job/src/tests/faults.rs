@@ -2,21 +2,21 @@ use super::{JOB, spoilt};
 use crate::*;
 use proptest::prelude::*;
 
-fn faults(text: &str) -> Vec<Fault> {
+pub(super) fn faults(text: &str) -> Vec<Fault> {
     let faults = read_job("job.yaml", text).expect_err("the job has a fault").0;
     assert!(!faults.is_empty());
     faults
 }
 
 /// The one fault of [`JOB`] with a text replaced.
-fn fault(from: &str, to: &str) -> Fault {
+pub(super) fn fault(from: &str, to: &str) -> Fault {
     let mut faults = faults(&spoilt(from, to));
     assert_eq!(faults.len(), 1, "{}", Faults(faults));
     faults.remove(0)
 }
 
 /// Checks a fault's field, and that what it says and helps with holds some words.
-fn says(fault: &Fault, field: &str, words: &[&str]) {
+pub(super) fn says(fault: &Fault, field: &str, words: &[&str]) {
     assert_eq!(fault.field, field, "{fault}");
     let shown = fault.to_string();
     for word in words {
@@ -88,49 +88,6 @@ fn words_that_are_not_known_are_refused_with_those_that_are() {
         "make[0].centring",
         &["did you mean `centering`"],
     );
-}
-
-#[test]
-fn a_ramp_is_neither_level_nor_a_plunge() {
-    for ramp in ["0 deg", "-3 deg", "90 deg", "91 deg", "0.1 deg"] {
-        says(
-            &fault("kind: router", &format!("kind: router, ramp: {ramp}")),
-            "shop.machines.table.ramp",
-            &["0.2 to 45 degrees"],
-        );
-    }
-}
-
-#[test]
-fn a_machine_parks_on_its_bed() {
-    says(
-        &fault("kind: router", "kind: router, park: [-900, 50]"),
-        "shop.machines.table.park",
-        &["2500.0, 1300.0 mm"],
-    );
-}
-
-#[test]
-fn bits_that_are_fetched_have_a_number_each() {
-    let fetched = spoilt("kind: router", "kind: router, bit-change: M6")
-        .replace("bits: [straight-6]", "bits: [straight-6, drill-9]");
-    let bits = "straight-6: { kind: straight, diameter: 1/4 in, cutting-length: 25";
-    let drill = "\n    drill-9: { kind: drill, diameter: 9, cutting-length: 40";
-    let same = fetched.replace(
-        &format!("{bits} }}"),
-        &format!("{bits}, number: 1 }}{drill}, number: 1 }}"),
-    );
-    let said = faults(&same);
-    assert_eq!(said.len(), 1);
-    says(
-        &said[0],
-        "shop.bits.drill-9.number",
-        &["`straight-6`", "its own place"],
-    );
-    let none = fetched.replace(&format!("{bits} }}"), &format!("{bits}, number: 1 }}{drill} }}"));
-    says(&faults(&none)[0], "shop.bits.drill-9", &["no `number`", "M6"]);
-    let each = same.replace("40, number: 1", "40, number: 2");
-    assert!(read_job("job.yaml", &each).is_ok());
 }
 
 #[test]

@@ -2,6 +2,7 @@
 
 mod faults;
 mod files;
+mod machines;
 mod paper;
 mod tables;
 
